@@ -1,0 +1,1 @@
+"""Charts: a study's frame to one picture, and nothing else."""

@@ -1,0 +1,1 @@
+"""Events: parts to dated rows with names, units and amounts settled."""

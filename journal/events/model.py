@@ -1,0 +1,176 @@
+"""Events, weather readings, declarations and paragraphs as plain values.
+
+Field names are the columns of the tables; a missing figure is None, a missing word is "".
+"""
+
+from dataclasses import dataclass, field
+from datetime import date
+
+from journal.source import Source, Span
+
+
+@dataclass(frozen=True, slots=True)
+class Event:
+    """One thing that happened (or is meant to): one row of the events table."""
+
+    event: int
+    entry: int
+    date: date | None
+    date_end: date | None
+    kind: str
+    verb: str
+    crop: str = ""
+    cultivar: str = ""
+    label: str = ""
+    family: str = ""
+    place: str = ""
+    place_from: str = ""
+    vessel: str = ""
+    party: str = ""
+    cover: str = ""
+    material: str = ""
+    count: float | None = None
+    count_of: float | None = None
+    mass_kg: float | None = None
+    volume_l: float | None = None
+    length_m: float | None = None
+    area_m2: float | None = None
+    depth_m: float | None = None
+    spacing_m: float | None = None
+    row_spacing_m: float | None = None
+    dose_l: float | None = None
+    dose_kg: float | None = None
+    minutes: float | None = None
+    cost: float | None = None
+    currency: str = ""
+    temperature_c: float | None = None
+    task: str = ""
+    score: float | None = None
+    approximate: bool = False
+    low: float | None = None
+    high: float | None = None
+    amount_text: str = ""
+    subject: str = ""
+    due: date | None = None
+    due_end: date | None = None
+    packets: float | None = None
+    spread: bool = False
+    remark: str = ""
+    source: Source = field(default=Source("", ""), compare=False, repr=False)
+    span: Span = field(default=Span(0, 0), compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class WeatherReading:
+    """One figure or word of the weather on a day: one row of the weather table."""
+
+    date: date | None
+    date_end: date | None
+    place: str
+    variable: str
+    value: float | None
+    unit: str
+    mark: str = ""
+    source: Source = field(default=Source("", ""), compare=False, repr=False)
+    span: Span = field(default=Span(0, 0), compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Paragraph:
+    """Prose between entries, word for word, with its day."""
+
+    date: date | None
+    date_end: date | None
+    text: str
+    source: Source = field(default=Source("", ""), compare=False, repr=False)
+    span: Span = field(default=Span(0, 0), compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceDeclared:
+    """A bed, pot, frame, house, bay, tank, roof or store as the sheet gives it from `date` on.
+
+    Lengths in m, area in m2, volume in l; `feeds` is the tank that a roof drains to.
+    """
+
+    date: date | None
+    kind: str
+    name: str
+    also: tuple[str, ...] = ()
+    length_m: float | None = None
+    width_m: float | None = None
+    height_m: float | None = None
+    area_m2: float | None = None
+    volume_l: float | None = None
+    feeds: str = ""
+    soil: str = ""
+    raised: bool = False
+    x_m: float | None = None
+    y_m: float | None = None
+    ended: bool = False
+    became: tuple[str, ...] = ()
+    source: Source = field(default=Source("", ""), compare=False, repr=False)
+    span: Span = field(default=Span(0, 0), compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class CropDeclared:
+    """A crop that the sheet names, or other names for one."""
+
+    date: date | None
+    name: str
+    also: tuple[str, ...] = ()
+    family: str = ""
+    group: tuple[str, ...] = ()
+    source: Source = field(default=Source("", ""), compare=False, repr=False)
+    span: Span = field(default=Span(0, 0), compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class MaterialDeclared:
+    """A feed or material: its N-P2O5-K2O label in per cent, basis, and usual dilution.
+
+    `basis` is "w/w", "w/v" or "" when the sheet does not say; `dilution` is litres (or kg) of
+    concentrate a litre of water.
+    """
+
+    date: date | None
+    kind: str
+    name: str
+    also: tuple[str, ...] = ()
+    n_pct: float | None = None
+    p2o5_pct: float | None = None
+    k2o_pct: float | None = None
+    basis: str = ""
+    dilution: float | None = None
+    source: Source = field(default=Source("", ""), compare=False, repr=False)
+    span: Span = field(default=Span(0, 0), compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class MeasureDeclared:
+    """What a kitchen or plot measure holds: `mass_kg` or `volume_l`, for one crop or for all."""
+
+    date: date | None
+    name: str
+    crop: str = ""
+    mass_kg: float | None = None
+    volume_l: float | None = None
+    minutes: float | None = None
+    source: Source = field(default=Source("", ""), compare=False, repr=False)
+    span: Span = field(default=Span(0, 0), compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class PriceDeclared:
+    """What a crop is worth: `price` in `currency` for one `per` (kg, each, or a measure)."""
+
+    date: date | None
+    crop: str
+    cultivar: str
+    price: float
+    currency: str
+    per: str
+    per_kg: float | None = None
+    source: Source = field(default=Source("", ""), compare=False, repr=False)
+    span: Span = field(default=Span(0, 0), compare=False, repr=False)

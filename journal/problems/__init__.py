@@ -1,0 +1,1 @@
+"""Problems: what could not be read, as values with a place and a mend."""

@@ -1,0 +1,1 @@
+"""Questions: plain English to an answer with its evidence."""

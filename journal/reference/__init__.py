@@ -1,0 +1,1 @@
+"""Reference: crops, units, materials and published figures, read from shared/."""

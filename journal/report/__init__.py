@@ -1,0 +1,1 @@
+"""Reports: studies and charts put together for people."""

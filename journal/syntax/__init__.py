@@ -1,0 +1,1 @@
+"""Syntax: text to lines, lines to entries, entries to parts, with the faults beside them."""

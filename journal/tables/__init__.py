@@ -1,0 +1,1 @@
+"""Tables: events and their fellows as pandas frames, and as files."""
