@@ -174,3 +174,64 @@ class PriceDeclared:
     per_kg: float | None = None
     source: Source = field(default=Source("", ""), compare=False, repr=False)
     span: Span = field(default=Span(0, 0), compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class GroundChange:
+    """A `split` or `rename` of a place: the history of the old ground belongs to the new names.
+
+    `parts` are the new names with the length of each in m (None when the sheet does not say).
+    """
+
+    date: date | None
+    kind: str
+    old: str
+    parts: tuple[tuple[str, float | None], ...]
+    source: Source = field(default=Source("", ""), compare=False, repr=False)
+    span: Span = field(default=Span(0, 0), compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Plot:
+    """What holds for the whole plot; latitude and longitude in degrees, altitude in m."""
+
+    name: str = ""
+    latitude: float | None = None
+    longitude: float | None = None
+    altitude_m: float | None = None
+    month_first: bool = False
+    us_units: bool = False
+    fahrenheit: bool = False
+    currency: str = ""
+    area_m2: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """Everything that the diary declares, each with the day it holds from (None: from the start).
+
+    `places` keeps every declaration in order, so that a bed may change size.
+    """
+
+    plot: Plot = Plot()
+    places: tuple[PlaceDeclared, ...] = ()
+    crops: tuple[CropDeclared, ...] = ()
+    materials: tuple[MaterialDeclared, ...] = ()
+    measures: tuple[MeasureDeclared, ...] = ()
+    prices: tuple[PriceDeclared, ...] = ()
+    changes: tuple[GroundChange, ...] = ()
+    persons: tuple[str, ...] = ()
+    met_files: tuple[str, ...] = ()
+
+    def place_on(self, name: str, day: date | None) -> PlaceDeclared | None:
+        """The declaration of the place `name` that holds on `day`.
+
+        Without a day the last one counts; before the first declaration the first one does.
+        """
+        own = [place for place in self.places if place.name == name]
+        if not own:
+            return None
+        if day is None:
+            return own[-1]
+        held = [place for place in own if place.date is None or place.date <= day]
+        return held[-1] if held else own[0]
