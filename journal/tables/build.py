@@ -1,0 +1,146 @@
+"""What a reading holds as frames: events, weather, declarations, prose and problems.
+
+Each row is one value of the reading, in the reading's order; nothing is summed, filled in or
+repaired here.
+"""
+
+from collections.abc import Callable, Iterable, Sequence
+from pathlib import PurePath
+from typing import Any, Protocol
+
+import pandas as pd
+
+from journal.events.model import GroundChange, PlaceDeclared, Sheet
+from journal.problems.model import Problem
+from journal.reading import Reading
+from journal.source import Source, Span
+from journal.tables.schema import DIARY_TABLES, TABLES, make_frame
+
+_POSITION = frozenset({"file", "line", "column", "column_end"})
+
+
+class _Located(Protocol):
+    @property
+    def source(self) -> Source: ...
+    @property
+    def span(self) -> Span: ...
+
+
+def build_table(reading: Reading, name: str) -> pd.DataFrame:
+    """The table `name` of a reading; KeyError where the diary itself has no such table."""
+    return _BUILDERS[name](reading)
+
+
+def build_tables(reading: Reading) -> dict[str, pd.DataFrame]:
+    """All tables of a reading by their names, in the schema's order."""
+    return {name: build_table(reading, name) for name in DIARY_TABLES}
+
+
+def _frame(name: str, rows: Sequence[_Located], **computed: list[Any]) -> pd.DataFrame:
+    """Columns are `computed`, a place in a file, or the rows' attribute of the column's name."""
+    names = [column for column in TABLES[name].column_names if column not in computed]
+    own = {column: _attribute(rows, column) for column in names if column not in _POSITION}
+    places = [(row.source.path, *row.source.line_column(row.span.start)) for row in rows]
+    positions = {
+        column: [place[at] for place in places]
+        for at, column in enumerate(("file", "line", "column"))
+        if column in names
+    }
+    return make_frame(name, own | positions | computed)
+
+
+def _attribute(rows: Iterable[_Located], name: str) -> list[Any]:
+    return [_joined(getattr(row, name)) for row in rows]
+
+
+def _joined(value: Any) -> Any:
+    # a name on the sheet never holds a comma, so that the names can be told apart again
+    return ", ".join(value) if isinstance(value, tuple) else value
+
+
+def _events(reading: Reading) -> pd.DataFrame:
+    return _frame("events", reading.events)
+
+
+def _weather(reading: Reading) -> pd.DataFrame:
+    met_files = frozenset(reading.sheet.met_files)
+    origins = [_origin(row.source.path, met_files) for row in reading.weather]
+    return _frame("weather", reading.weather, source=origins)
+
+
+def _origin(path: str, met_files: frozenset[str]) -> str:
+    """The met file that a path is, as the sheet names it, or `diary`."""
+    names = (path, PurePath(path).name)
+    return next((name for name in names if name in met_files), "diary")
+
+
+def _places(reading: Reading) -> pd.DataFrame:
+    return _frame("places", _grounds(reading.sheet))
+
+
+def _grounds(sheet: Sheet) -> list[PlaceDeclared]:
+    """Declared places, then the splits and new names that no declaration tells of already."""
+    told = {(place.date, place.name) for place in sheet.places if place.ended}
+    changes = [
+        _as_place(change) for change in sheet.changes if (change.date, change.old) not in told
+    ]
+    return [*sheet.places, *changes]
+
+
+def _as_place(change: GroundChange) -> PlaceDeclared:
+    return PlaceDeclared(
+        date=change.date,
+        kind=change.kind,
+        name=change.old,
+        ended=True,
+        became=tuple(name for name, _ in change.parts),
+        source=change.source,
+        span=change.span,
+    )
+
+
+def _crops(reading: Reading) -> pd.DataFrame:
+    return _frame("crops", reading.sheet.crops)
+
+
+def _materials(reading: Reading) -> pd.DataFrame:
+    return _frame("materials", reading.sheet.materials)
+
+
+def _prices(reading: Reading) -> pd.DataFrame:
+    return _frame("prices", reading.sheet.prices)
+
+
+def _prose(reading: Reading) -> pd.DataFrame:
+    return _frame("prose", reading.prose)
+
+
+def _problems(reading: Reading) -> pd.DataFrame:
+    rows = reading.problems
+    return _frame(
+        "problems",
+        rows,
+        severity=[str(row.severity).lower() for row in rows],
+        mend=[row.mend or "" for row in rows],
+        column_end=[_column_end(row) for row in rows],
+    )
+
+
+def _column_end(problem: Problem) -> int:
+    """A span that goes on over lines ends here where its first line does."""
+    source, span = problem.source, problem.span
+    line, column = source.line_column(span.start)
+    last = max(span.start, min(span.end, source.line_span(line).end))
+    return column + last - span.start
+
+
+_BUILDERS: dict[str, Callable[[Reading], pd.DataFrame]] = {
+    "events": _events,
+    "weather": _weather,
+    "places": _places,
+    "crops": _crops,
+    "materials": _materials,
+    "prices": _prices,
+    "prose": _prose,
+    "problems": _problems,
+}
