@@ -1,0 +1,55 @@
+# A fresh checkout needs Python 3.11 or later, venv and make; everything else goes into $(VENV).
+#
+#   make season   the sample diary's year as season-2025.html
+#   make test     format, lint, types and tests: what .ci/run calls
+#   make lint     the first three alone
+#   make bench    20,000 entries to a table, beside a bare parse of the same lines
+#   make clean    remove what the above have made
+
+PYTHON ?= $(shell for p in python3 python3.14 python3.13 python3.12 python3.11 python; do \
+	command -v $$p >/dev/null 2>&1 && \
+	$$p -c 'import sys; sys.exit(sys.version_info < (3, 11))' 2>/dev/null && echo $$p && break; \
+	done)
+VENV ?= .venv
+# `make test INSTALL=.` tests the package as installed, not the checkout.
+INSTALL ?= --editable .
+
+BIN := $(VENV)/bin
+PIP := $(BIN)/python -m pip --disable-pip-version-check --quiet
+INSTALLED := $(VENV)/.installed
+TESTABLE := $(VENV)/.testable
+
+.DEFAULT_GOAL := help
+.PHONY: help season test lint bench clean
+
+help:
+	@sed -n '2,/^$$/s/^# \{0,1\}//p' Makefile
+
+$(VENV)/bin/python:
+	@test -n "$(PYTHON)" || { echo "Python 3.11 or later is needed; name it with make PYTHON=..."; exit 1; }
+	$(PYTHON) -m venv $(VENV)
+
+$(INSTALLED): pyproject.toml | $(VENV)/bin/python
+	$(PIP) install $(INSTALL)
+	@touch $@
+
+$(TESTABLE): pyproject.toml | $(VENV)/bin/python
+	$(PIP) install $(INSTALL)[test]
+	@touch $@ $(INSTALLED)
+
+season: $(INSTALLED)
+	$(BIN)/haulm season 2025 --diary sample_journal --today 2026-03-01 --out season-2025.html
+
+lint: $(TESTABLE)
+	$(BIN)/ruff format --check .
+	$(BIN)/ruff check .
+	$(BIN)/mypy
+
+test: lint
+	$(BIN)/pytest -q
+
+bench: $(TESTABLE)
+	$(BIN)/python tests/support/bench.py
+
+clean:
+	rm -rf $(VENV) build dist .pytest_cache .mypy_cache .ruff_cache .hypothesis season-2025.html

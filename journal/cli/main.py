@@ -1,0 +1,122 @@
+"""`haulm`: a command's module is loaded when the command is named, and never before.
+
+A fault of ours ends in one sentence and where to report it, not in a traceback.
+"""
+
+import os
+import signal
+import sys
+from dataclasses import dataclass
+from difflib import get_close_matches
+from importlib import import_module
+
+import click
+
+from journal import __version__
+
+INTERRUPTED = 130
+OUR_FAULT = 70
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """Where a command is and its line in `haulm --help`; the command has the module's last name."""
+
+    module: str
+    help: str
+
+
+COMMANDS = {
+    "new": Entry("journal.cli.new", "Begin a diary: a plot sheet and a first page to overwrite."),
+    "check": Entry("journal.cli.check", "Show what could not be read, and the mend."),
+    "ask": Entry("journal.cli.ask", "Answer a question, with the diary lines it rests on."),
+    "season": Entry("journal.cli.season", "Write a year's summary as one page to keep or print."),
+    "chart": Entry("journal.cli.chart", "Draw one chart to SVG, PNG, PDF, HTML or JSON."),
+    "table": Entry("journal.cli.table", "Print one table or study as CSV, JSON lines or Parquet."),
+    "guide": Entry("journal.cli.guide", "Read the user's guide, offline."),
+}
+
+
+class Commands(click.Group):
+    """The command group of `COMMANDS`; the overview is printed without loading any of them."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """The names in the order of the table."""
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """The command, its module loaded now; None when there is no such name."""
+        if cmd_name not in COMMANDS:
+            return None
+        command = getattr(import_module(COMMANDS[cmd_name].module), cmd_name)
+        assert isinstance(command, click.Command)
+        return command
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """As click does, but an unknown name is answered with the nearest one."""
+        name = args[0]
+        if name not in COMMANDS and not name.startswith("-"):
+            near = get_close_matches(name, COMMANDS, n=1)
+            hint = f"did you mean `haulm {near[0]}`?" if near else "`haulm --help` lists them"
+            raise click.UsageError(f"there is no command `{name}`; {hint}", ctx)
+        return super().resolve_command(ctx, args)
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """One line a command, from the table alone."""
+        with formatter.section("Commands"):
+            formatter.write_dl([(name, entry.help) for name, entry in COMMANDS.items()])
+
+
+@click.command(
+    cls=Commands,
+    no_args_is_help=True,
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
+    epilog="`haulm COMMAND --help` shows two worked examples of each.",
+)
+@click.version_option(__version__, "-V", "--version", message="haulm %(version)s")
+def cli() -> None:
+    """Read a garden diary kept as plain text: check it, ask it, draw its seasons."""
+
+
+def main() -> None:
+    """The entry point of `haulm`: runs a command and leaves with its exit status."""
+    _prepare_streams()
+    try:
+        status = cli.main(prog_name="haulm", standalone_mode=False)
+    except click.ClickException as problem:
+        problem.show()
+        status = problem.exit_code
+    except (click.Abort, KeyboardInterrupt):
+        status = INTERRUPTED
+    except Exception as fault:
+        if os.environ.get("HAULM_DEBUG"):
+            raise
+        click.echo(_apology(fault), err=True)
+        status = OUR_FAULT
+    sys.exit(status if isinstance(status, int) else 0)
+
+
+def _prepare_streams() -> None:
+    """UTF-8 into files and pipes on every system, and a reader that leaves early leaves quietly.
+
+    A terminal keeps its own encoding; what it cannot show becomes `?` instead of an error.
+    """
+    if hasattr(signal, "SIGPIPE"):
+        signal.signal(signal.SIGPIPE, signal.SIG_DFL)
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            if stream.isatty():
+                stream.reconfigure(errors="replace")
+            else:
+                stream.reconfigure(encoding="utf-8", errors="replace")
+
+
+def _apology(fault: Exception) -> str:
+    return (
+        f"haulm: this is a fault of ours, not of your diary, which is untouched "
+        f"({type(fault).__name__}: {fault}).\n"
+        f"Please report it where you got haulm {__version__}, with what you typed and what "
+        "HAULM_DEBUG=1 shows."
+    )
