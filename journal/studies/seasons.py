@@ -1,0 +1,38 @@
+"""The year, month and day of the season of events whose days may be uncertain.
+
+A day that may lie in two years belongs to neither: its year is missing, never guessed.
+"""
+
+from typing import Any
+
+import pandas as pd
+
+
+def certain_year(events: pd.DataFrame) -> "pd.Series[Any]":
+    """The year that holds both the first and the last possible day, else missing."""
+    year: pd.Series[Any] = events["date"].dt.year.astype("Int64")
+    return year.where(year == events["date_end"].dt.year.astype("Int64"))
+
+
+def certain_month(events: pd.DataFrame) -> "pd.Series[Any]":
+    """The month (1 to 12) that holds both possible days of one year, else missing."""
+    month: pd.Series[Any] = events["date"].dt.month.astype("Int64")
+    same = month == events["date_end"].dt.month.astype("Int64")
+    return month.where(same & certain_year(events).notna())
+
+
+def season_day(days: "pd.Series[Any]") -> "pd.Series[Any]":
+    """The day of the year, counted as in a year without 29 February, which counts with 1 March.
+
+    So 14 July is day 195 in every year, and a shift between two years is one of the calendar.
+    """
+    day: pd.Series[Any] = days.dt.dayofyear.astype("Int64")
+    past_february = days.dt.is_leap_year & (day > 60).fillna(False)
+    return day - past_february.astype("Int64")
+
+
+def to_day_of_season(events: pd.DataFrame, month: int, day: int) -> pd.DataFrame:
+    """Events that were certainly over by this day of their own year."""
+    end = events["date_end"]
+    over = (end.dt.month < month) | ((end.dt.month == month) & (end.dt.day <= day))
+    return events.loc[over & certain_year(events).notna()]
