@@ -72,7 +72,7 @@ def crop_spellings(crops: Mapping[str, Crop], groups: Mapping[str, Group]) -> di
     """
     known = [(crop.name, crop.also) for crop in crops.values()]
     known += [(group.name, group.also) for group in groups.values()]
-    spellings = {name: name for name, _ in reversed(known)}
+    spellings = {name: name for name, _ in known}
     for name, also in known:
         for word in (name, *also):
             for form in (word, plural(word)):

@@ -3,14 +3,15 @@
 A bad table is a fault of the program, not of a diary: it raises, naming file and row.
 """
 
-import csv
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, cached_property
 from pathlib import Path
 
+from journal.reference.books import Books, Published, by_crop
 from journal.reference.crops import Crop, Group, crop_spellings
 from journal.reference.materials import ROLES, Material, material_spellings
+from journal.reference.rows import Row, read_rows
 from journal.resources import shared_folder
 
 CROP_COLUMNS = (
@@ -32,66 +33,51 @@ CROP_COLUMNS = (
 )
 GROUP_COLUMNS = ("name", "also")
 MATERIAL_COLUMNS = ("name", "also", "role", "raw_manure", "basis")
+SOURCE_COLUMNS = ("source_id", "cite", "title", "address", "basis", "licence")
+FIGURE_COLUMNS = (
+    "crop",
+    "crop_in_source",
+    "measure",
+    "condition",
+    "low",
+    "high",
+    "unit",
+    "printed_low",
+    "printed_high",
+    "printed_unit",
+    "source_id",
+    "basis",
+    "note",
+)
+GERMINATION_COLUMNS = (*FIGURE_COLUMNS[:4], "soil_c", *FIGURE_COLUMNS[4:])
+_ROTATION_GROUPS = ("brassica", "legume", "allium", "potato", "root", "cucurbit", "other")
 _CONTACT = ("", "in_soil", "leaf_near_ground", "may_touch", "off_ground")
 _PUT_IN = ("sown", "planted", "either")
 _BASIS = ("", "read", "memory")
+_WHOLE = ("all crops", "whole plot")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Reference:
-    """What is known before a diary is read, by name; handed on as an argument."""
+    """What is known before a diary is read, by name; handed on as an argument.
 
+    The spellings lead from every written form, lower case, to a name of `crops` or `groups`,
+    or of `materials`.
+    """
+
+    # Without slots, for the one thing kept back: the figures take longer to read than all
+    # the names together, and checking a diary needs none of them.
     crops: Mapping[str, Crop]
     groups: Mapping[str, Group]
     materials: Mapping[str, Material]
     crop_spellings: Mapping[str, str]
     material_spellings: Mapping[str, str]
+    folder: Path
 
-
-@dataclass(frozen=True, slots=True)
-class Row:
-    """One row of a table, with the place to name when it is bad."""
-
-    path: Path
-    number: int
-    cells: Mapping[str, str]
-
-    def bad(self, why: str) -> ValueError:
-        """The error to raise for this row; rows count from 2, below the heading."""
-        return ValueError(f"{self.path.name}, row {self.number}: {why}")
-
-    def text(self, column: str) -> str:
-        """A cell that must not be empty."""
-        if not self.cells[column]:
-            raise self.bad(f"{column} is empty")
-        return self.cells[column]
-
-    def one_of(self, column: str, allowed: tuple[str, ...]) -> str:
-        """A cell that must be one of a few words."""
-        if self.cells[column] not in allowed:
-            raise self.bad(f"{column} is {self.cells[column]!r}, not one of {allowed}")
-        return self.cells[column]
-
-    def words(self, column: str) -> tuple[str, ...]:
-        """The parts of a cell between semicolons."""
-        return tuple(word for word in self.cells[column].split(";") if word)
-
-    def truth(self, column: str) -> bool:
-        """A cell that says yes or no."""
-        return self.one_of(column, ("yes", "no")) == "yes"
-
-
-def read_rows(path: Path, columns: tuple[str, ...]) -> Iterator[Row]:
-    """The rows of one table; raises when the heading or a row has other columns."""
-    with path.open(encoding="utf-8", newline="") as file:
-        reader = csv.reader(file)
-        heading = tuple(next(reader, ()))
-        if heading != columns:
-            raise ValueError(f"{path.name}, row 1: columns are {heading}, not {columns}")
-        for number, cells in enumerate(reader, start=2):
-            if len(cells) != len(columns):
-                raise ValueError(f"{path.name}, row {number}: {len(cells)} cells")
-            yield Row(path, number, dict(zip(columns, cells, strict=True)))
+    @cached_property
+    def books(self) -> Books:
+        """The published figures, read when first asked for."""
+        return read_books(self.folder, self.crops, self.groups)
 
 
 def read_crops(folder: Path) -> dict[str, Crop]:
@@ -101,24 +87,28 @@ def read_crops(folder: Path) -> dict[str, Crop]:
         name = row.text("name")
         if name in crops:
             raise row.bad(f"{name} stands twice")
-        crops[name] = Crop(
-            name=name,
-            family=row.cells["family"],
-            also=row.words("also"),
-            group=row.words("groups"),
-            species=row.cells["species"],
-            rotation_group=row.text("rotation_group"),
-            edible_part=row.cells["edible_part"],
-            soil_contact=row.one_of("soil_contact", _CONTACT),
-            perennial=row.truth("perennial"),
-            put_in=row.one_of("put_in", _PUT_IN),
-            source=row.cells["source_id"],
-            species_basis=row.one_of("species_basis", _BASIS),
-            family_basis=row.one_of("family_basis", _BASIS),
-            rotation_basis=row.one_of("rotation_basis", _BASIS),
-            soil_contact_basis=row.one_of("soil_contact_basis", _BASIS),
-        )
+        crops[name] = _crop(row)
     return crops
+
+
+def _crop(row: Row) -> Crop:
+    return Crop(
+        name=row.text("name"),
+        family=row.cells["family"],
+        also=row.words("also"),
+        group=row.words("groups"),
+        species=row.cells["species"],
+        rotation_group=row.one_of("rotation_group", _ROTATION_GROUPS),
+        edible_part=row.cells["edible_part"],
+        soil_contact=row.one_of("soil_contact", _CONTACT),
+        perennial=row.truth("perennial"),
+        put_in=row.one_of("put_in", _PUT_IN),
+        source=row.cells["source_id"],
+        species_basis=row.one_of("species_basis", _BASIS),
+        family_basis=row.one_of("family_basis", _BASIS),
+        rotation_basis=row.one_of("rotation_basis", _BASIS),
+        soil_contact_basis=row.one_of("soil_contact_basis", _BASIS),
+    )
 
 
 def read_groups(folder: Path, crops: Mapping[str, Crop]) -> dict[str, Group]:
@@ -155,8 +145,67 @@ def read_materials(folder: Path) -> dict[str, Material]:
     return materials
 
 
+def read_books(folder: Path, crops: Mapping[str, Crop], groups: Mapping[str, Group]) -> Books:
+    """The published figures; a row that was not read in its source is a bad row."""
+    cites = {
+        row.text("source_id"): row.text("cite")
+        for row in read_rows(folder / "sources.csv", SOURCE_COLUMNS)
+    }
+    known = {*crops, *groups, *_WHOLE}
+
+    def figures(
+        name: str, columns: tuple[str, ...] = FIGURE_COLUMNS
+    ) -> dict[str, tuple[Published, ...]]:
+        rows = read_rows(folder / name, columns)
+        return by_crop(figure for row in rows for figure in _figures(row, cites, known))
+
+    return Books(
+        yields=figures("expected_yields.csv"),
+        days=figures("days_to_harvest.csv"),
+        seed=figures("seed_viability.csv"),
+        germination=figures("germination.csv", GERMINATION_COLUMNS),
+        breaks=figures("rotation_years.csv"),
+        distances=figures("spacing.csv"),
+        weights=figures("weights.csv"),
+        crops=crops,
+        groups=groups,
+    )
+
+
+def _figures(row: Row, cites: Mapping[str, str], known: set[str]) -> Iterator[Published]:
+    low, high = row.number_or_none("low"), row.number_or_none("high")
+    if low is not None and high is not None and low > high:
+        raise row.bad(f"low {low} is above high {high}")
+    if row.text("source_id") not in cites:
+        raise row.bad(f"source {row.cells['source_id']} is not in sources.csv")
+    soil_c = row.number_or_none("soil_c") if "soil_c" in row.cells else None
+    for crop in row.words("crop"):
+        if crop not in known:
+            raise row.bad(f"{crop} is no crop of crops.csv")
+        yield Published(
+            crop=crop,
+            low=low,
+            high=high,
+            unit=row.text("unit"),
+            source=cites[row.cells["source_id"]],
+            basis=row.one_of("basis", ("read",)),
+            note=row.cells["note"],
+            measure=row.text("measure"),
+            condition=row.cells["condition"],
+            soil_c=soil_c,
+            source_id=row.cells["source_id"],
+            printed=_printed(row),
+        )
+
+
+def _printed(row: Row) -> str:
+    low, high = row.cells["printed_low"], row.cells["printed_high"]
+    number = low if low == high or not high else f"{low} to {high}"
+    return f"{number} {row.text('printed_unit')}" if number else ""
+
+
 def read_reference(folder: Path) -> Reference:
-    """All tables of one folder as a `Reference`."""
+    """The tables of one folder as a `Reference`; its figures follow when they are asked for."""
     crops = read_crops(folder)
     groups = read_groups(folder, crops)
     materials = read_materials(folder)
@@ -166,6 +215,7 @@ def read_reference(folder: Path) -> Reference:
         materials=materials,
         crop_spellings=crop_spellings(crops, groups),
         material_spellings=material_spellings(materials),
+        folder=folder,
     )
 
 
