@@ -2,6 +2,7 @@
 
 from typing import Any
 
+import numpy as np
 import pandas as pd
 
 from journal.events.model import PlaceDeclared, Sheet
@@ -31,10 +32,11 @@ def bed_size(places: "pd.Series[Any]", days: "pd.Series[Any]", sheet: Sheet) -> 
 
 def _declared(sheet: Sheet) -> pd.DataFrame:
     living = [place for place in sheet.places if not place.ended]
+    days = [place.date for place in living]
     return pd.DataFrame(
         {
             "name": pd.array([place.name for place in living], dtype="string"),
-            "since": pd.to_datetime([place.date for place in living]).astype("datetime64[s]"),
+            "since": np.array(days, dtype="datetime64[D]").astype("datetime64[s]"),
             "area_m2": pd.array([_area(place) for place in living], dtype="Float64"),
             "order": range(len(living)),
         }

@@ -1,4 +1,4 @@
-"""Every study by the name that `haulm table` and `haulm chart` know it by."""
+"""Every study by the name that `haulm table` knows it by, and what each left blank."""
 
 from collections.abc import Callable
 
@@ -6,12 +6,19 @@ import pandas as pd
 
 from journal.diary import Diary
 from journal.studies.harvest import harvest, harvest_notes
+from journal.studies.labour import labour, labour_notes, labour_worth
 from journal.studies.notes import Note
+from journal.studies.years import years, years_notes
 
 STUDIES: dict[str, Callable[[Diary], pd.DataFrame]] = {
     "harvest": harvest,
+    "labour": labour,
+    "labour worth": labour_worth,
+    "years": years,
 }
 
 NOTES: dict[str, Callable[[Diary], list[Note]]] = {
     "harvest": harvest_notes,
+    "labour": labour_notes,
+    "years": years_notes,
 }

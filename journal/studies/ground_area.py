@@ -106,7 +106,8 @@ def _of_the_season(pairs: pd.DataFrame) -> pd.DataFrame:
     autumn = (pairs["first_low"] - pairs["date"]).dt.days <= AUTUMN_DAYS
     unpicked = ~(pairs["picked_before"] >= pairs["date"])
     over_winter = (age == 1) & (~has_begun | (autumn & unpicked))
-    return pairs.loc[this_year | over_winter | pairs["crop"].isin(_perennials())]
+    found: pd.DataFrame = pairs.loc[this_year | over_winter | pairs["crop"].isin(_perennials())]
+    return found
 
 
 def _perennials() -> list[str]:

@@ -27,12 +27,14 @@ def season_day(days: "pd.Series[Any]") -> "pd.Series[Any]":
     So 14 July is day 195 in every year, and a shift between two years is one of the calendar.
     """
     day: pd.Series[Any] = days.dt.dayofyear.astype("Int64")
-    past_february = days.dt.is_leap_year & (day > 60).fillna(False)
-    return day - past_february.astype("Int64")
+    past_february: pd.Series[Any] = days.dt.is_leap_year & (day > 60).fillna(False)
+    day -= past_february.astype("Int64")
+    return day
 
 
 def to_day_of_season(events: pd.DataFrame, month: int, day: int) -> pd.DataFrame:
     """Events that were certainly over by this day of their own year."""
     end = events["date_end"]
     over = (end.dt.month < month) | ((end.dt.month == month) & (end.dt.day <= day))
-    return events.loc[over & certain_year(events).notna()]
+    sure: pd.DataFrame = events.loc[over & certain_year(events).notna()]
+    return sure

@@ -245,7 +245,7 @@ _HARVEST = Table(
     "harvest",
     "one row a year, crop, cultivar and place",
     (
-        _YEAR,
+        _YEAR_IF_SURE,
         _CROP,
         _CULTIVAR,
         _PLACE,
@@ -269,7 +269,7 @@ _LABOUR = Table(
     "labour",
     "one row a year, month, place, verb and crop",
     (
-        _YEAR,
+        _YEAR_IF_SURE,
         _whole("month", "month of the year, 1 to 12"),
         _PLACE,
         _word("verb", "the canonical verb", always=True),
@@ -282,7 +282,7 @@ _LABOUR_WORTH = Table(
     "labour worth",
     "one row a year, place and crop",
     (
-        _YEAR,
+        _YEAR_IF_SURE,
         _PLACE,
         _CROP,
         _figure("hours", "person-hours"),
