@@ -67,7 +67,6 @@ _CULTIVAR = _word("cultivar", "cultivar without quotes")
 _LABEL = _word("label", "label of one of several batches")
 _PLACE = _word("place", "where it happened")
 _YEAR = _whole("year", "calendar year; empty where the days may lie in two years")
-_YEAR_IF_SURE = _whole("year", "calendar year; empty where the days may lie in two")
 _KG = _figure("kg", "weight picked, in kg")
 _AREA = _figure("area_m2", "ground it stood on, in m2")
 _UNIT = _word("unit", "unit of the value; empty for a bare number or word")
@@ -246,7 +245,7 @@ _HARVEST = Table(
     "harvest",
     "one row a year, crop, cultivar and place",
     (
-        _YEAR_IF_SURE,
+        _YEAR,
         _CROP,
         _CULTIVAR,
         _PLACE,
@@ -270,7 +269,7 @@ _LABOUR = Table(
     "labour",
     "one row a year, month, place, verb and crop",
     (
-        _YEAR_IF_SURE,
+        _YEAR,
         _whole("month", "month of the year, 1 to 12"),
         _PLACE,
         _word("verb", "the canonical verb", always=True),
@@ -283,7 +282,7 @@ _LABOUR_WORTH = Table(
     "labour worth",
     "one row a year, place and crop",
     (
-        _YEAR_IF_SURE,
+        _YEAR,
         _PLACE,
         _CROP,
         _figure("hours", "person-hours"),
