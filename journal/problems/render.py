@@ -75,10 +75,11 @@ def render_short(problem: Problem) -> str:
     return f"{head}: {visible(problem.message)}{mend}"
 
 
-def problem_record(problem: Problem) -> dict[str, str | int | None]:
+def problem_record(problem: Problem) -> dict[str, str | int]:
     """A problem under the column names of the problems table.
 
     `column_end` is half-open and on the problem's first line: a span that runs on ends with it.
+    A missing mend is "".
     """
     line, column = problem.source.line_column(problem.span.start)
     first = _marks(problem.source, problem.span)[0]
@@ -90,7 +91,7 @@ def problem_record(problem: Problem) -> dict[str, str | int | None]:
         "column": column,
         "column_end": max(column, first.end + 1),
         "message": problem.message,
-        "mend": problem.mend,
+        "mend": problem.mend or "",
     }
 
 

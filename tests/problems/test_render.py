@@ -317,7 +317,7 @@ def test_the_json_form_has_the_columns_of_the_problems_table():
             "column": 21,
             "column_end": 23,
             "message": "`«»` has no meaning",
-            "mend": None,
+            "mend": "",
         },
     ]
     assert json.loads(render_json([])) == []
