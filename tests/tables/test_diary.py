@@ -1,0 +1,47 @@
+"""A diary hands out its tables, its sheet, its day and its lines as written."""
+
+from dataclasses import FrozenInstanceError
+from datetime import date
+
+import pytest
+from support.full_diary import TODAY, full_diary
+
+from journal.tables.build import build_table
+from journal.tables.schema import DIARY_TABLES
+
+
+@pytest.mark.parametrize("name", DIARY_TABLES)
+def test_every_table_is_a_property_that_is_built_once(name: str) -> None:
+    diary = full_diary()
+    frame = getattr(diary, name)
+    assert frame.equals(build_table(diary.reading, name))
+    assert getattr(diary, name) is frame
+
+
+def test_it_holds_the_sheet_the_plot_and_the_day() -> None:
+    diary = full_diary()
+    assert diary.sheet is diary.reading.sheet
+    assert diary.plot.name == "Cutler's Rise"
+    assert diary.today == TODAY
+
+
+def test_it_cannot_be_changed() -> None:
+    with pytest.raises(FrozenInstanceError):
+        full_diary().today = date(2026, 3, 21)  # type: ignore[misc]
+
+
+def test_the_line_of_an_event_is_the_one_that_was_written() -> None:
+    diary = full_diary()
+    file, line = diary.events.loc[0, ["file", "line"]]
+    assert diary.line(file, line) == "- pick 1.2 kg kale from Top bed"
+
+
+@pytest.mark.parametrize("line", [0, 6])
+def test_a_line_that_the_file_does_not_have_is_refused(line: int) -> None:
+    with pytest.raises(IndexError, match="1 to 5"):
+        full_diary().line("2026/march.txt", line)
+
+
+def test_a_file_that_the_diary_does_not_have_is_refused() -> None:
+    with pytest.raises(KeyError):
+        full_diary().line("april.txt", 1)
