@@ -110,9 +110,17 @@ def write_sqlite(frames: Mapping[str, pd.DataFrame], path: Path) -> None:
 
     FileExistsError where `path` is anything else: somebody's other tables may be in it.
     """
-    if path.exists() and not _is_ours(path):
+    if path.is_file() and not _is_ours(path):
         raise FileExistsError(f"`{path}` is there already and haulm did not write it")
-    with written_whole(path) as beside, closing(sqlite3.connect(beside)) as database:
+    with written_whole(path) as beside:
+        try:
+            _write_database(frames, beside)
+        except sqlite3.OperationalError as failed:
+            raise OSError(f"`{path}` cannot be written: {failed}") from failed
+
+
+def _write_database(frames: Mapping[str, pd.DataFrame], path: Path) -> None:
+    with closing(sqlite3.connect(path)) as database:
         # without a journal no second file stands beside the first one when this fails
         database.execute("PRAGMA journal_mode = OFF")
         database.execute(f"PRAGMA application_id = {_APPLICATION_ID}")
@@ -123,7 +131,7 @@ def write_sqlite(frames: Mapping[str, pd.DataFrame], path: Path) -> None:
 
 @contextmanager
 def written_whole(path: Path) -> Iterator[Path]:
-    """A new path beside `path`: it takes the name of `path` at the end, or goes when that fails.
+    """A new file beside `path`: it takes the name of `path` at the end, or goes when that fails.
 
     OSError where `path` cannot be written, or is no plain file.
     """
@@ -131,6 +139,7 @@ def written_whole(path: Path) -> Iterator[Path]:
     if target.exists() and not target.is_file():
         raise OSError(f"`{path}` is a folder or a device, not a file")
     beside = target.with_name(f".{target.name}.{secrets.token_hex(4)}")
+    beside.touch(exist_ok=False)
     try:
         yield beside
         if target.exists():

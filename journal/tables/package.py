@@ -36,8 +36,8 @@ _TYPES: dict[Dtype, str] = {
 def write_package(frames: Mapping[str, pd.DataFrame], folder: Path, title: str = "") -> None:
     """Writes every frame and the descriptor into `folder`, which is made where it is missing.
 
-    FileExistsError where the folder holds anything but an earlier package of haulm. Nothing in it
-    changes before all files are written in full.
+    FileExistsError where `folder` is a file or holds anything but an earlier package of haulm.
+    Nothing in it changes before all files are written in full.
     """
     _refuse_foreign(folder)
     files = {f"{file_name(name)}.csv": to_csv(frame, name) for name, frame in frames.items()}
@@ -53,7 +53,9 @@ def write_package(frames: Mapping[str, pd.DataFrame], folder: Path, title: str =
 
 
 def _refuse_foreign(folder: Path) -> None:
-    if not folder.exists() or (folder.is_dir() and not any(folder.iterdir())):
+    if folder.exists() and not folder.is_dir():
+        raise FileExistsError(f"`{folder}` is a file, not a folder")
+    if not folder.exists() or not any(folder.iterdir()):
         return
     try:
         earlier = json.loads((folder / DESCRIPTOR).read_bytes())

@@ -62,7 +62,7 @@ def span_of(words: str, source: Source = PAGE) -> Span:
 
 def happening(event: int, **columns: Any) -> Event:
     """A picking of kale on line 2 of the page, but for the columns given."""
-    known = {
+    known: dict[str, Any] = {
         "entry": event,
         "date": date(2026, 3, 14),
         "date_end": date(2026, 3, 14),

@@ -252,6 +252,22 @@ def test_when_the_disk_is_full_half_way_nothing_is_left(
     assert list(tmp_path.iterdir()) == []
 
 
+def test_when_the_disk_is_full_half_way_there_is_no_database(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    connect = sqlite3.connect
+
+    def three_pages(path: Path) -> sqlite3.Connection:
+        database = connect(path)
+        database.execute("PRAGMA max_page_count = 3")
+        return database
+
+    monkeypatch.setattr(sqlite3, "connect", three_pages)
+    with pytest.raises(OSError, match="full"):
+        write_database(tmp_path / "garden.db")
+    assert list(tmp_path.iterdir()) == []
+
+
 def test_when_one_table_of_a_database_fails_there_is_no_database(tmp_path: Path) -> None:
     drifted = TABLES_OF_DIARY["prices"].drop(columns="per")
     with pytest.raises(ValueError, match="has the columns"):
@@ -263,7 +279,7 @@ def test_when_one_table_of_a_database_fails_there_is_no_database(tmp_path: Path)
 def test_a_folder_that_is_not_there_is_told_and_not_made(
     write: Callable[[Path], None], tmp_path: Path
 ) -> None:
-    with pytest.raises((OSError, sqlite3.OperationalError)):
+    with pytest.raises(FileNotFoundError):
         write(tmp_path / "missing" / "out")
     assert list(tmp_path.iterdir()) == []
 
@@ -278,7 +294,7 @@ def test_a_folder_that_may_only_be_read_is_left_as_it_was(
     shut = tmp_path / "shut"
     shut.mkdir()
     shut.chmod(0o555)
-    with pytest.raises(OSError):
+    with pytest.raises(PermissionError):
         write(shut / "out")
     shut.chmod(0o755)
     assert list(shut.iterdir()) == []
@@ -291,7 +307,7 @@ def test_a_folder_or_a_device_is_not_written_over(
     folder = tmp_path / "out"
     folder.mkdir()
     for place in (folder, Path(os.devnull)):
-        with pytest.raises(OSError):
+        with pytest.raises(OSError, match="not a file"):
             write(place)
     assert folder.is_dir() and not Path(os.devnull).is_file()
 

@@ -108,6 +108,12 @@ def test_a_folder_with_other_files_is_left_alone(tmp_path: Path, name: str) -> N
     assert names(tmp_path) == {name}
 
 
+def test_a_file_is_not_taken_for_a_folder(tmp_path: Path) -> None:
+    (tmp_path / "tables").touch()
+    with pytest.raises(FileExistsError, match="is a file"):
+        write_package({"heaps": HEAPS}, tmp_path / "tables")
+
+
 def test_when_one_file_fails_no_folder_appears(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
