@@ -43,7 +43,12 @@ class Group:
     members: tuple[str, ...]
 
 
-_IRREGULAR = {"potato": "potatoes", "tomato": "tomatoes", "leaf": "leaves"}
+_IRREGULAR = {
+    "chilli": "chillies",
+    "leaf": "leaves",
+    "potato": "potatoes",
+    "tomato": "tomatoes",
+}
 
 
 def plural(name: str) -> str:
