@@ -1,0 +1,412 @@
+"""Lark's tree of one entry to nodes, as the parser goes; spans count from the entry's text."""
+
+import re
+from typing import Any, TypeAlias
+
+from lark import Token, Transformer
+
+from journal.source import Span
+from journal.syntax import nodes
+from journal.syntax.nodes import Figure, Quantity
+
+Child: TypeAlias = Any  # lark hands over tokens and the nodes made so far
+
+_FRACTIONS = {"½": 1 / 2, "¼": 1 / 4, "¾": 3 / 4, "⅓": 1 / 3, "⅔": 2 / 3}
+_FRACTIONS |= {"⅛": 1 / 8, "⅜": 3 / 8, "⅝": 5 / 8, "⅞": 7 / 8}
+NUMBER_WORDS = {
+    word: float(value)
+    for value, word in enumerate(
+        "one two three four five six seven eight nine ten eleven twelve".split(), start=1
+    )
+}
+_PHRASES = {"a": 1.0, "an": 1.0, "half": 0.5, "half a": 0.5, "half an": 0.5, "a half": 0.5}
+_PHRASES |= {"a quarter": 0.25, "a couple": 2.0, "a couple of": 2.0}
+_PHRASES |= {"a dozen": 12.0, "one dozen": 12.0}
+_UNDER = {"under", "underneath", "beneath", "between", "among", "amongst"}
+_TAILS = {
+    "DEEP": "deep",
+    "LONG": "long",
+    "APART": "apart",
+    "BETWEEN_ROWS": "between_rows",
+    "PER_AREA": "per_area",
+    "PER_ROW": "per_row",
+    "EACH": "each",
+    "ALTOGETHER": "altogether",
+}
+_MOMENTS = {
+    "ON_DATE": "on",
+    "BY_DATE": "by",
+    "IN_SPAN": "within",
+    "IN_MONTH": "in",
+    "EVERY": "every",
+    "UNTIL": "until",
+    "NEXT": "next",
+}
+_SYMBOLS = {"£": "GBP", "$": "USD", "€": "EUR"}
+_MAX_FIGURE = 1e12
+
+
+def squeeze(text: str) -> str:
+    """Lower case with single spaces: how units and names are looked up."""
+    return " ".join(text.lower().split())
+
+
+def number(text: str) -> float:
+    """`24`, `1½`, `1 1/2`, `4/5`, `half a`, `two`, `1,200` as a figure.
+
+    A figure with too many digits to mean anything is read as infinite, which the events refuse.
+    """
+    words = squeeze(text)
+    if words in _PHRASES:
+        return _PHRASES[words]
+    if words in NUMBER_WORDS:
+        return NUMBER_WORDS[words]
+    if words[-1] in _FRACTIONS:
+        return float(words[:-1].strip() or 0) + _FRACTIONS[words[-1]]
+    if "/" in words:
+        whole, _, fraction = words.rpartition(" ")
+        upper, lower = fraction.split("/")
+        part = float(upper[:15]) / float(lower[:15]) if float(lower[:15]) else float("inf")
+        return float(whole or 0) + part
+    plain = words.replace(",", "")
+    value = float(plain) if len(plain) < 40 else float("inf")
+    return value if value <= _MAX_FIGURE else float("inf")
+
+
+def _span(children: list[Child]) -> Span:
+    first, last = children[0], children[-1]
+    start = first.start_pos if isinstance(first, Token) else first.span.start
+    end = last.end_pos if isinstance(last, Token) else last.span.end
+    return Span(start, end)
+
+
+def _tokens(children: list[Child], kind: str) -> list[Token]:
+    return [child for child in children if isinstance(child, Token) and child.type == kind]
+
+
+class Build(Transformer[Token, Any]):
+    """Turns each rule of diary.lark into its node; `text` is set to the entry's before parsing."""
+
+    text: str = ""
+
+    def _slice(self, span: Span) -> str:
+        return self.text[span.start : span.end]
+
+    # ------------------------------------------------------------ amounts
+
+    def figure(self, children: list[Child]) -> tuple[Figure, Span]:
+        """`24`, `2-3`."""
+        figures = [number(str(token)) for token in _tokens(children, "NUMBER")]
+        word = squeeze(str(children[0]))
+        return (
+            Figure(min(figures), max(figures), len(figures) > 1 or word.startswith("a couple")),
+            _span(children),
+        )
+
+    def quantity(self, children: list[Child]) -> Quantity:
+        """A figure with its unit."""
+        span = _quantity_span(children)
+        kinds = {child.type for child in children if isinstance(child, Token)}
+        about = bool(kinds & {"APPROX", "OR_SO"})
+        if "HOURS_MINUTES" in kinds:
+            hours, minutes = re.findall(r"\d+", str(_tokens(children, "HOURS_MINUTES")[0]))
+            return Quantity(
+                Figure(float(hours), float(hours), about),
+                "h",
+                Figure(float(minutes), float(minutes)),
+                "min",
+                span=span,
+            )
+        figures = [child[0] for child in children if isinstance(child, tuple)]
+        first = _hedged(figures[0], about)
+        units = [squeeze(str(t)) for t in children if _is_unit(t)]
+        if "MAJOR" in kinds:
+            major = units[0].removesuffix(" and")
+            minor_unit = units[1] if len(units) > 1 else ""
+            return Quantity(
+                first, major, figures[1] if len(figures) > 1 else None, minor_unit, span=span
+            )
+        return _dozens(Quantity(first, units[0] if units else "", span=span))
+
+    def product(self, children: list[Child]) -> nodes.Product | nodes.Fault:
+        """`15 x 30 cm`."""
+        span = _span(children)
+        if isinstance(children[-1], Token):
+            return nodes.Fault("times", self._slice(span), span)
+        first, last = children[0], children[-1]
+        if isinstance(first, nodes.Fault):
+            return first
+        head = first.factors if isinstance(first, nodes.Product) else (first,)
+        return nodes.Product((*head, last), span)
+
+    def part_of(self, children: list[Child]) -> nodes.PartOf | nodes.Fault:
+        """`36 of 40`."""
+        span = _span(children)
+        if isinstance(children[-1], Token):
+            return nodes.Fault("of", self._slice(span), span)
+        return nodes.PartOf(children[0], children[-1], span)
+
+    def rows(self, children: list[Child]) -> nodes.Rows | nodes.Fault:
+        """`3 rows of 4 m`."""
+        span = _span(children)
+        last = children[-1].type if isinstance(children[-1], Token) else ""
+        if last == "ROWS_OF":
+            return nodes.Fault("rows", self._slice(span), span)
+        if last == "BARE_ROWS":
+            return nodes.Rows(None, None, span)
+        length = children[-1] if isinstance(children[-1], Quantity) and len(children) > 2 else None
+        return nodes.Rows(children[0].figure, length, span)
+
+    def ratio(self, children: list[Child]) -> nodes.Ratio:
+        """`1:200`."""
+        one, water = str(children[0]).split(":")
+        return nodes.Ratio(float(one), float(water), _span(children))
+
+    def counted(self, children: list[Child]) -> tuple[Any, ...] | nodes.Form:
+        """`2 packets`."""
+        form = nodes.Form(squeeze(str(children[-1])), _span(children[-1:]))
+        return form if len(children) == 1 else (children[0], form)
+
+    def tail(self, children: list[Child]) -> nodes.Tail:
+        """`deep`, `apart`, `each`."""
+        token = children[0]
+        return nodes.Tail(_TAILS[token.type], str(token), _span(children))
+
+    # ------------------------------------------------------------ names
+
+    def crop_part(self, children: list[Child]) -> tuple[Any, ...]:
+        """A crop with what stands beside it: a known cultivar, or plugs, sets, seed."""
+        made: list[Any] = []
+        for token in children:
+            span = _span([token])
+            if token.type == "CROP":
+                made.append(nodes.Crop(squeeze(str(token)), span))
+            elif token.type == "FORM":
+                made.append(nodes.Form(squeeze(str(token)), span))
+            else:
+                made.append(nodes.Cultivar(str(token), False, span))
+        made.sort(key=lambda node: not isinstance(node, nodes.Crop))
+        return tuple(made)
+
+    def cultivar(self, children: list[Child]) -> nodes.Cultivar:
+        """`'Porbella'`."""
+        return nodes.Cultivar(str(children[0])[1:-1].strip(), True, _span(children))
+
+    def label(self, children: list[Child]) -> nodes.Label:
+        """`[second]`."""
+        return nodes.Label(str(children[0])[1:-1].strip(), _span(children))
+
+    def lead(self, children: list[Child]) -> tuple[Any, ...]:
+        """The crop that stands before its verb."""
+        return _flat(children)
+
+    def name(self, children: list[Child]) -> nodes.PlaceName:
+        """An undeclared name, from its first word to its last."""
+        span = _span(children)
+        return nodes.PlaceName(" ".join(self._slice(span).split()), False, span)
+
+    def place(self, children: list[Child]) -> nodes.Place:
+        """`in Long 2`."""
+        span = _span(children)
+        first = children[0]
+        if isinstance(first, Token) and first.type == "PREP":
+            return nodes.Place(squeeze(str(first)), self._place_names(children[1:]), span)
+        return nodes.Place("", self._place_names(children), span)
+
+    def _place_names(self, children: list[Child]) -> tuple[nodes.PlaceName, ...]:
+        first = children[0]
+        if isinstance(first, nodes.PlaceName):
+            return (first,)
+        found = [nodes.PlaceName(" ".join(str(first).split()), True, _span([first]))]
+        for token in children[1:]:
+            found.extend(_fellows(found, token))
+        return tuple(found)
+
+    def party(self, children: list[Child]) -> nodes.Party:
+        """`to Edie`."""
+        return nodes.Party(squeeze(str(children[0])), str(children[1]), _span(children))
+
+    def material(self, children: list[Child]) -> nodes.Material:
+        """`leaf mould`."""
+        return nodes.Material(squeeze(str(children[-1])), _span(children))
+
+    # ------------------------------------------------------------ phrases
+
+    def inside(self, children: list[Child]) -> nodes.Inside:
+        """`into 9 cm pots`."""
+        span = _span(children)
+        preposition = squeeze(str(children[0])) if isinstance(children[0], Token) else ""
+        quantity = next((child for child in children if isinstance(child, Quantity)), None)
+        vessel = ""
+        if isinstance(children[-1], Token) and children[-1].type == "VESSEL":
+            start = quantity.span.start if quantity else children[-1].start_pos
+            vessel = " ".join(self.text[start : span.end].split())
+        return nodes.Inside(preposition, quantity, vessel, span)
+
+    def cover(self, children: list[Child]) -> nodes.Cover:
+        """`under fleece`."""
+        words = squeeze(str(children[-1]))
+        return nodes.Cover(re.sub(r"^(?:an?|the) ", "", words), _span(children))
+
+    def companion(self, children: list[Child]) -> tuple[Any, ...] | nodes.Companion:
+        """`under sweetcorn` is a neighbour; `on broad bean` is the crop itself."""
+        crop_nodes = children[1]
+        if squeeze(str(children[0])) in _UNDER:
+            end = max(node.span.end for node in crop_nodes)
+            span = Span(children[0].start_pos, end)
+            return nodes.Companion(" ".join(self._slice(span).split()), span)
+        return tuple(crop_nodes)
+
+    def with_(self, children: list[Child]) -> nodes.With | tuple[Any, ...]:
+        """`with chicken pellets`, `with Edie`."""
+        if len(children) == 1:
+            return nodes.With("", "", _span(children))
+        rest = children[1:]
+        first = rest[0]
+        start = children[0].start_pos
+        if isinstance(first, tuple):
+            last = max(node.span.end for node in first)
+            inner = Span(min(node.span.start for node in first), last)
+            return nodes.With(squeeze(self._slice(inner)), "crop", Span(start, last))
+        span = Span(start, _span(rest).end)
+        inner = Span(_span(rest).start, span.end)
+        if isinstance(first, nodes.PlaceName):
+            return nodes.With(first.text, "words", span)
+        kinds = {"MATERIAL": "material", "PERSON": "person", "COVER": "cover", "VESSEL": "vessel"}
+        kind = kinds.get(first.type, "place")
+        text = " ".join(self._slice(inner).split())
+        return nodes.With(text if kind in {"person", "place"} else squeeze(text), kind, span)
+
+    def duration(self, children: list[Child]) -> nodes.Duration | nodes.Fault:
+        """`for 2 hours`."""
+        if len(children) == 1:
+            return nodes.Fault("for", str(children[0]), _span(children))
+        return nodes.Duration(children[1], _span(children))
+
+    def aside(self, children: list[Child]) -> nodes.Aside:
+        """`along the path`."""
+        span = _span(children)
+        return nodes.Aside(" ".join(self._slice(span).split()), span)
+
+    def vague(self, children: list[Child]) -> nodes.Vague:
+        """`a few`."""
+        token = children[0]
+        return nodes.Vague(
+            " ".join(str(token).split()), token.type == "VAGUE_TIME", _span(children)
+        )
+
+    def moment(self, children: list[Child]) -> nodes.Moment:
+        """`on 5 Nov`."""
+        token = children[0]
+        return nodes.Moment(_MOMENTS[token.type], " ".join(str(token).split()), _span(children))
+
+    def times(self, children: list[Child]) -> nodes.Times:
+        """`twice`."""
+        words = squeeze(str(children[0])).split()
+        counts = {"twice": 2, "thrice": 3}
+        count = counts.get(words[0]) or int(number(words[0]))
+        return nodes.Times(max(1, min(count, 31)), _span(children))
+
+    def money(self, children: list[Child]) -> tuple[Any, ...] | nodes.Money | nodes.Fault:
+        """`£4.50`, and `each` before or after it."""
+        span = _span(children)
+        amount = _tokens(children, "MONEY")
+        if not amount:
+            return nodes.Fault("price", str(children[0]), span)
+        made = _money(str(amount[0]), span)
+        if len(children) == 1:
+            return made
+        return (made, nodes.Tail("each", "each", span))
+
+    def remark(self, children: list[Child]) -> nodes.Remark:
+        """`(wind-rocked)`."""
+        token = children[0]
+        closed = token.type == "REMARK"
+        text = str(token)[1:-1] if closed else str(token)[1:]
+        return nodes.Remark(text.strip(), closed, _span(children))
+
+    def separator(self, children: list[Child]) -> nodes.Separator:
+        """A comma or `and`."""
+        return nodes.Separator(squeeze(str(children[0])), _span(children))
+
+    def unread(self, children: list[Child]) -> nodes.Unread:
+        """A word of no rule."""
+        return nodes.Unread(str(children[0]), _span(children))
+
+    def stray(self, children: list[Child]) -> nodes.Stray:
+        """A sign without meaning here."""
+        return nodes.Stray(str(children[0]), _span(children))
+
+    def fault(self, children: list[Child]) -> nodes.Fault:
+        """A preposition with nothing behind it."""
+        return nodes.Fault("place", str(children[0]), _span(children))
+
+    def entry(self, children: list[Child]) -> tuple[list[Token], tuple[Any, ...], tuple[Any, ...]]:
+        """The verb tokens, the crop before them, and the parts after them, flat."""
+        tokens = [child for child in children if isinstance(child, Token)]
+        first = children[0]
+        lead: tuple[Any, ...] = () if isinstance(first, Token) else first
+        rest = [c for c in children[0 if isinstance(first, Token) else 1 :] if c not in tokens]
+        return tokens, lead, _flat(rest)
+
+
+setattr(Build, "with", Build.with_)
+
+
+def _flat(children: list[Child]) -> tuple[Any, ...]:
+    flat: list[Any] = []
+    for child in children:
+        flat.extend(child) if isinstance(child, tuple) else flat.append(child)
+    return tuple(flat)
+
+
+def _quantity_span(children: list[Child]) -> Span:
+    first, last = children[0], children[-1]
+    start = first.start_pos if isinstance(first, Token) else first[1].start
+    end = last.end_pos if isinstance(last, Token) else last[1].end
+    return Span(start, end)
+
+
+def _is_unit(child: Child) -> bool:
+    return isinstance(child, Token) and child.type in {"UNIT", "MEASURE", "MAJOR"}
+
+
+def _hedged(figure: Figure, about: bool) -> Figure:
+    return Figure(figure.low, figure.high, figure.approximate or about)
+
+
+def _dozens(quantity: Quantity) -> Quantity:
+    if quantity.unit != "dozen":
+        return quantity
+    figure = quantity.figure
+    twelves = Figure(figure.low * 12, figure.high * 12, figure.approximate)
+    return Quantity(twelves, span=quantity.span)
+
+
+def _fellows(before: list[nodes.PlaceName], token: Token) -> list[nodes.PlaceName]:
+    """`, 2` after `Long 1` is `Long 2`; `to 4` after `Bed 1` is `Bed 2`, `Bed 3`, `Bed 4`."""
+    previous = before[-1].text
+    stem = previous.rstrip("0123456789abcdefghijklmnopqrstuvwxyz")
+    digits = re.search(r"(\d+)[a-z]?$", previous)
+    fellow = re.search(r"(\d+)([a-z]?)$", str(token))
+    if digits is None or fellow is None:
+        return []
+    stem = previous[: digits.start()]
+    span = Span(token.start_pos or 0, token.end_pos or 0).shifted(fellow.start())
+    where = Span(span.start, token.end_pos or span.start)
+    first, last = int(digits[1]), int(fellow[1])
+    ranged = re.match(r"to|-|–", str(token), re.IGNORECASE) is not None
+    if ranged and first < last <= first + 100:
+        return [nodes.PlaceName(f"{stem}{n}", True, where) for n in range(first + 1, last + 1)]
+    return [nodes.PlaceName(f"{stem}{fellow[1]}{fellow[2]}", True, where)]
+
+
+def _money(text: str, span: Span) -> nodes.Money:
+    figure = re.search(r"[\d.,]+", text)
+    value = float(figure[0].replace(",", "")) if figure and len(figure[0]) < 20 else float("inf")
+    word = re.sub(r"[\d.,\s]", "", text)
+    if word.lower() in {"p", "pence"}:
+        return nodes.Money(value / 100, "GBP", span)
+    if word.lower().startswith("euro"):
+        return nodes.Money(value, "EUR", span)
+    return nodes.Money(value, _SYMBOLS.get(word, word.upper()), span)

@@ -1,0 +1,158 @@
+"""The stage text -> `Document`: `parse(source, words)` never raises on text and loses none of it."""
+
+import re
+from dataclasses import dataclass, field, replace
+from functools import lru_cache
+from typing import Any
+
+from lark import Lark
+
+from journal.source import Source, Span
+from journal.syntax import grammar
+from journal.syntax.build import Build, squeeze
+from journal.syntax.build_weather import BuildWeather
+from journal.syntax.lines import DashLine, ProseLine, Shape, shapes
+from journal.syntax.nodes import DayLine, Declaration, Document, Entry, Line, Prose
+from journal.syntax.sheet_lines import declaration
+from journal.syntax.verbs import BY_FORM, STATES, WEATHER_VERBS
+from journal.syntax.words import Words
+
+_FIRST_WORD = re.compile(r"\S+")
+_LONGEST_ENTRY = 20_000
+
+
+@dataclass(slots=True)
+class EntryParser:
+    """Parses the entries of one diary, each different text once."""
+
+    words: Words
+    known: dict[str, Entry | None] = field(default_factory=dict)
+    _entries: tuple[Lark, Build] | None = None
+    _weather: tuple[Lark, BuildWeather] | None = None
+
+    def parse(self, text: str) -> Entry | None:
+        """The entry that a dash line's text is, with spans from its start; None without a verb."""
+        if text not in self.known:
+            self.known[text] = self._parse(text)
+        return self.known[text]
+
+    def _parse(self, text: str) -> Entry | None:
+        opening = grammar.opening(self.words).match(text)
+        if opening is None:
+            return None
+        first = squeeze(opening["verb"] or "")
+        form = BY_FORM.get(first)
+        weather = form is not None and form.name in WEATHER_VERBS
+        lark, build = self._weather_lark() if weather else self._entry_lark()
+        # A line beyond all measure is read as far as a page is wide a hundred times over; the rest
+        # is its remark, so that nothing is lost and nobody waits.
+        build.text = text[:_LONGEST_ENTRY]
+        made: Any = lark.parse(build.text)
+        entry = _entry(text, made)
+        rest = text[_LONGEST_ENTRY:].strip()
+        return replace(entry, notes=(rest,)) if rest else entry
+
+    def _entry_lark(self) -> tuple[Lark, Build]:
+        if self._entries is None:
+            build = Build()
+            self._entries = (grammar.entry_parser(self.words, build), build)
+        return self._entries
+
+    def _weather_lark(self) -> tuple[Lark, BuildWeather]:
+        if self._weather is None:
+            build = BuildWeather()
+            self._weather = (grammar.weather_parser(self.words, build), build)
+        return self._weather
+
+
+@lru_cache(maxsize=8)
+def entry_parser(words: Words) -> EntryParser:
+    """The parser for a diary with these words, built once."""
+    return EntryParser(words)
+
+
+def _entry(text: str, made: tuple[Any, tuple[Any, ...], tuple[Any, ...]]) -> Entry:
+    tokens, lead, parts = made
+    first = tokens[0]
+    names = [_verb(str(token)) for token in tokens]
+    return Entry(
+        names[0],
+        names[1] if len(names) > 1 else "",
+        parts,
+        text,
+        lead=lead,
+        verb_span=Span(first.start_pos, first.end_pos),
+    )
+
+
+def _verb(written: str) -> str:
+    words = squeeze(written)
+    return BY_FORM[words].name if words in BY_FORM else f"state:{words}"
+
+
+def is_state(verb: str) -> bool:
+    """Whether an entry's verb is a word of state after a crop (`tomato ripe`)."""
+    return verb.removeprefix("state:") in STATES and verb.startswith("state:")
+
+
+Outline = list[Shape | Declaration]
+
+
+def outline(source: Source, words: Words) -> Outline:
+    """A file's lines by shape, with the declarations read: enough to know the diary's words."""
+    made: Outline = []
+    dated = False
+    for shape in shapes(source):
+        declared = declaration(shape, words, dated) if isinstance(shape, DashLine) else None
+        dated = dated or isinstance(shape, DayLine)
+        made.append(declared or shape)
+    return made
+
+
+def complete(source: Source, lines: Outline, words: Words) -> Document:
+    """The outline of a file with its entries read in the diary's own words.
+
+    Every character belongs to exactly one line: each line's span reaches to the next one's start,
+    the first one's from the start of the file. An empty text has no lines.
+    """
+    parser = entry_parser(words)
+    made = [_line(shape, source, parser) for shape in lines]
+    return Document(source, _joined(made, len(source.text)) or _blank(source))
+
+
+def parse(source: Source, words: Words) -> Document:
+    """A file as its lines in order, read with the given words."""
+    return complete(source, outline(source, words), words)
+
+
+def _blank(source: Source) -> tuple[Line, ...]:
+    whole = Span(0, len(source.text))
+    return (Prose(source.text, span=whole),) if source.text else ()
+
+
+def _joined(lines: list[Line], end: int) -> tuple[Line, ...]:
+    starts = [0, *(line.span.start for line in lines[1:]), end]
+    return tuple(
+        replace(line, span=Span(start, after))
+        for line, start, after in zip(lines, starts, starts[1:], strict=False)
+    )
+
+
+def _line(shape: Shape | Declaration, source: Source, parser: EntryParser) -> Line:
+    if isinstance(shape, ProseLine):
+        return Prose(shape.text, span=shape.span)
+    if not isinstance(shape, DashLine):
+        return shape
+    entry = parser.parse(shape.text)
+    if entry is not None:
+        return replace(entry, notes=entry.notes + shape.notes, start=shape.start, span=shape.span)
+    return _dash_prose(shape, source)
+
+
+def _dash_prose(shape: DashLine, source: Source) -> Prose:
+    """A dash line without a verb, kept as prose with the word that should have been one."""
+    first = _FIRST_WORD.match(shape.text)
+    word = first[0].rstrip(",;:.") if first else ""
+    where = Span(shape.start, shape.start + len(word))
+    text = "\n".join([source.slice(shape.span), *shape.notes])
+    return Prose(text, word, where, shape.span)
