@@ -90,8 +90,8 @@ def nearest(word: str, names: Iterable[str], limit: int = 3) -> list[str]:
     """The names one or two typing slips away from a word, best first; empty when none is.
 
     A slip is a letter too many, too few, wrong or swapped with its neighbour. Words under
-    four letters have no near ones, short words allow one slip and keep their first letter,
-    and figures must agree: `Long 9` is no slip for `Long 2`.
+    four letters have no near ones, words under seven allow one slip after their first letter,
+    and figures must agree: `Long 9` is no slip for `Long 2`. Only the fewest slips count.
     """
     from rapidfuzz.distance import OSA, JaroWinkler  # 30 ms, needed for misspelt words only
 
@@ -111,9 +111,9 @@ def _slips_allowed(wanted: str, name: str) -> int:
     shorter, longer = sorted((len(wanted), len(name)))
     if longer < 4 or _figures(wanted) != _figures(name):
         return 0
-    if shorter < 6 and wanted[:1] != name[:1]:
-        return 0
-    return 1 if shorter < 7 else 2
+    if shorter >= 7:
+        return 2
+    return 1 if wanted[:1] == name[:1] else 0
 
 
 def _figures(text: str) -> str:

@@ -51,6 +51,7 @@ def test_another_number_is_another_place_and_no_slip():
 
 def test_a_short_word_keeps_its_first_letter():
     assert nearest("beak", ["leek", "beat"]) == ["beat"]
+    assert nearest("barrow", ["marrow", "yarrow"]) == []
 
 
 def test_fewer_slips_leave_out_more():
