@@ -1,0 +1,32 @@
+"""Every chart by its name: the study that it draws and the function that draws it."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import pandas as pd
+
+from journal.charts.harvest import harvest_chart
+from journal.charts.labour import labour_chart
+from journal.charts.theme import AnyChart
+from journal.charts.years import years_chart
+from journal.diary import Diary
+from journal.studies.catalog import STUDIES
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A study and how to draw its frame."""
+
+    name: str
+    study: Callable[[Diary], pd.DataFrame]
+    draw: Callable[[pd.DataFrame], AnyChart]
+
+
+CHARTS: dict[str, Picture] = {
+    name: Picture(name, STUDIES[name], draw)
+    for name, draw in {
+        "harvest": harvest_chart,
+        "labour": labour_chart,
+        "years": years_chart,
+    }.items()
+}

@@ -1,0 +1,66 @@
+"""A chart to an SVG, PNG, PDF, HTML or JSON file: written whole or not at all, no network."""
+
+import json
+import os
+import tempfile
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import altair as alt
+import vl_convert
+
+from journal.charts.theme import AnyChart
+
+VEGA_LITE = ".".join(alt.SCHEMA_VERSION.lstrip("v").split(".")[:2])
+SCALE = 2
+
+
+def chart_spec(chart: AnyChart) -> dict[str, Any]:
+    """The chart as a Vega-Lite document with its data in it."""
+    spec: dict[str, Any] = chart.to_dict()
+    return spec
+
+
+def chart_svg(spec: dict[str, Any]) -> str:
+    """A Vega-Lite document as a still SVG picture."""
+    picture: str = vl_convert.vegalite_to_svg(spec, vl_version=VEGA_LITE)
+    return picture
+
+
+def _html(spec: dict[str, Any]) -> bytes:
+    page: str = vl_convert.vegalite_to_html(spec, vl_version=VEGA_LITE, bundle=True)
+    return page.encode()
+
+
+WRITERS: dict[str, Callable[[dict[str, Any]], bytes]] = {
+    ".svg": lambda spec: chart_svg(spec).encode(),
+    ".png": lambda spec: vl_convert.vegalite_to_png(spec, vl_version=VEGA_LITE, scale=SCALE),
+    ".pdf": lambda spec: vl_convert.vegalite_to_pdf(spec, vl_version=VEGA_LITE),
+    ".html": _html,
+    ".json": lambda spec: (json.dumps(spec, indent=1, sort_keys=True) + "\n").encode(),
+}
+
+
+def write_chart(chart: AnyChart, path: Path) -> None:
+    """Writes the chart in the format of the path's suffix; KeyError where there is none such."""
+    write_whole(path, WRITERS[path.suffix.lower()](chart_spec(chart)))
+
+
+def write_whole(path: Path, content: bytes) -> None:
+    """Writes a file whole or leaves what was there: beside it first, then in its place."""
+    handle, beside = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(content)
+        Path(beside).chmod(0o666 & ~_umask())
+        Path(beside).replace(path)
+    except BaseException:
+        Path(beside).unlink(missing_ok=True)
+        raise
+
+
+def _umask() -> int:
+    mask = os.umask(0)
+    os.umask(mask)
+    return mask

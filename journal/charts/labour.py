@@ -1,0 +1,67 @@
+"""The labour study drawn: the hours of each month, of each place and of each job."""
+
+import altair as alt
+import pandas as pd
+
+from journal.charts.rows import amount_axis, bar_rows, cut_rows
+from journal.charts.theme import LIGHT, WIDTH, AnyChart, sentence, stacked, title
+from journal.charts.words import MONTHS, counted, duration, listed, year_list
+from journal.studies.labour import labour_totals
+
+NOTHING = "No work was timed."
+UNIT = "person-hours"
+
+
+def labour_chart(frame: pd.DataFrame) -> AnyChart:
+    """The labour study's frame as hours by month, place and job; the sums are the study's."""
+    frame = frame[frame["year"].notna()]
+    if frame.empty:
+        return sentence(NOTHING)
+    when = listed([str(year) for year in year_list(frame)])
+    months = [_months(frame, when)] if frame["month"].notna().any() else []
+    places = _rows(frame, "place", f"Hours by place, {when}", "no place written")
+    jobs = _rows(frame, "verb", f"Hours by job, {when}", "")
+    return stacked([*months, *places, *jobs])
+
+
+def _months(frame: pd.DataFrame, when: str) -> alt.LayerChart:
+    """Twelve columns; time whose month is not certain stands in none."""
+    dated = labour_totals(frame[frame["month"].notna()], ["month"])
+    dated["name"] = [MONTHS[month - 1] for month in dated["month"]]
+    dated["says"] = [duration(minutes) for minutes in dated["minutes"]]
+    dated["short"] = [
+        f"{hours:.1f}" if hours < 9.95 else f"{hours:.0f}" for hours in dated["hours"]
+    ]
+    scale = alt.Scale(domain=list(MONTHS), paddingInner=0.35, paddingOuter=0.1)
+    months = alt.X("name:N", title=None, scale=scale, axis=alt.Axis(labelAngle=0, grid=False))
+    tooltip = [alt.Tooltip("name:N", title="month"), alt.Tooltip("says:N", title="time")]
+    base = alt.Chart(dated).encode(x=months, y=alt.Y("hours:Q", axis=None), tooltip=tooltip)
+    columns = base.mark_bar(color=LIGHT["slate"], cornerRadiusEnd=2)
+    figures = base.mark_text(baseline="bottom", dy=-4, fontSize=12, color=LIGHT["mute"])
+    most = f"{dated['name'].iloc[0]} with {dated['says'].iloc[0]}"
+    return alt.LayerChart(
+        layer=[columns, figures.encode(text="short:N")],
+        width=WIDTH,
+        height=150,
+        title=title(f"Hours by month, {when}", "Person-hours: two people for an hour are two."),
+        description=f"Columns of person-hours in each month of {when}; the most is {most}.",
+    )
+
+
+def _rows(frame: pd.DataFrame, column: str, heading: str, unnamed: str) -> list[alt.LayerChart]:
+    totals = labour_totals(frame, [column])
+    named = totals.assign(
+        name=totals[column].where(totals[column] != "", unnamed),
+        says=[duration(minutes) for minutes in totals["minutes"]],
+    )
+    axis = amount_axis("hours", UNIT, float(named["hours"].max()))
+    tooltip = [alt.Tooltip("name:N", title=column), alt.Tooltip("says:N", title="time")]
+    noun = {"verb": "job"}.get(column, column)
+    words = (
+        f"Bars of {UNIT} for {counted(len(named), noun)}; "
+        f"the longest is {named['name'].iloc[0]} with {named['says'].iloc[0]}."
+    )
+    return [
+        bar_rows(piece, axis, "slate", tooltip, title=title(heading), description=words)
+        for piece in cut_rows(named)
+    ]

@@ -1,0 +1,74 @@
+"""Rows of a named mark each: the name above it at the left, its figure at the right.
+
+The shape that the charts share: it needs no legend, keeps long names whole, and reads at the
+width of a phone as at that of a sheet of paper. Long lists are cut into panels that fit a page.
+"""
+
+from math import ceil
+from typing import Any
+
+import altair as alt
+import pandas as pd
+
+from journal.charts.theme import LIGHT, WIDTH
+
+ROW = 38
+ROWS_A_PANEL = 22
+ROOM_FOR_FIGURES = 130
+MARK_OFFSET = 8
+
+
+def cut_rows(frame: pd.DataFrame) -> list[pd.DataFrame]:
+    """The frame in pieces of about equal length, none longer than a sheet of paper holds."""
+    pieces = max(1, ceil(len(frame) / ROWS_A_PANEL))
+    size = max(1, ceil(len(frame) / pieces))
+    return [frame.iloc[start : start + size] for start in range(0, max(1, len(frame)), size)]
+
+
+def numbered(frame: pd.DataFrame) -> alt.Chart:
+    """A chart of the frame with one band a row, in the frame's order."""
+    rows = frame.reset_index(drop=True).rename_axis("row").reset_index()
+    scale = alt.Scale(paddingInner=0, paddingOuter=0)
+    return alt.Chart(rows).encode(y=alt.Y("row:O", axis=None, sort=None, scale=scale))
+
+
+def row_words(base: alt.Chart, room: int = ROOM_FOR_FIGURES) -> list[alt.Chart]:
+    """The layers of names (`name`) and figures (`says`); `room` pixels are kept for the figures."""
+    line: dict[str, Any] = {"baseline": "bottom", "dy": -1}
+    name = base.mark_text(align="left", limit=alt.expr(f"width - {room}"), **line)
+    says = base.mark_text(align="right", color=LIGHT["mute"], **line)
+    return [
+        name.encode(x=alt.value(0), text="name:N"),
+        says.encode(x=alt.value("width"), text="says:N"),
+    ]
+
+
+def row_track(base: alt.Chart, height: float) -> alt.Chart:
+    """A faint strip across each row, below its words."""
+    strip: alt.Chart = base.mark_bar(
+        height=height, yOffset=MARK_OFFSET, color=LIGHT["rule"], opacity=0.45, cornerRadius=2
+    )
+    return strip.encode(x=alt.value(0), x2=alt.value("width"))
+
+
+def bar_rows(
+    frame: pd.DataFrame, x: alt.X, colour: str, tooltip: list[Any], **panel: Any
+) -> alt.LayerChart:
+    """Bars for a frame with the columns `name` and `says`; `panel` is its title and description."""
+    base = numbered(frame).encode(tooltip=tooltip)
+    bars = base.mark_bar(
+        height=9, yOffset=MARK_OFFSET, color=LIGHT[colour], cornerRadiusEnd=2
+    ).encode(x=x)
+    layers = [row_track(base, 9), bars, *row_words(base)]
+    return panel_of(layers, len(frame), panel)
+
+
+def panel_of(layers: list[alt.Chart], rows: int, panel: dict[str, Any]) -> alt.LayerChart:
+    """Layers over the bands of so many rows."""
+    return alt.LayerChart(layer=layers, width=WIDTH, height=rows * ROW, **panel)
+
+
+def amount_axis(column: str, unit: str, most: float) -> alt.X:
+    """From nothing to the most of all panels, so that their bars compare."""
+    axis = alt.Axis(title=unit, tickCount=5, grid=False)
+    return alt.X(f"{column}:Q", axis=axis, scale=alt.Scale(domain=[0, most], nice=True))

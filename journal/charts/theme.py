@@ -1,0 +1,96 @@
+"""The look of every chart: slate, moss, clay and straw on paper, and the one configuration.
+
+Colours keep apart for colour-blind eyes and stand out from the paper (tested); none is the only
+sign of anything. `DARK` has a colour for each of `LIGHT`, so that a page can swap them.
+"""
+
+from typing import Any
+
+import altair as alt
+
+LIGHT = {
+    "paper": "#fbf8f1",
+    "ink": "#23302f",
+    "mute": "#5f665f",
+    "rule": "#ded7c7",
+    "band": "#ecdfba",
+    "slate": "#54788f",
+    "moss": "#3b5016",
+    "clay": "#c0653a",
+    "straw": "#a98622",
+}
+DARK = {
+    "paper": "#191f1f",
+    "ink": "#ece7da",
+    "mute": "#a9aca2",
+    "rule": "#3a4242",
+    "band": "#474029",
+    "slate": "#7fa6bf",
+    "moss": "#c3d98a",
+    "clay": "#d97b4f",
+    "straw": "#d2ab3c",
+}
+SERIF = "'Iowan Old Style', 'Palatino Linotype', Palatino, 'Book Antiqua', Georgia, serif"
+SANS = "system-ui, 'Segoe UI', Roboto, 'Helvetica Neue', Arial, sans-serif"
+WIDTH = 640
+
+AnyChart = alt.Chart | alt.LayerChart | alt.VConcatChart
+
+
+def themed(chart: AnyChart, description: str) -> AnyChart:
+    """A chart with the house's look and its description, one sentence for who cannot see it."""
+    config: dict[str, Any] = {
+        "background": LIGHT["paper"],
+        "font": SANS,
+        "padding": 12,
+        "view": {"stroke": None},
+        "concat": {"spacing": 28},
+        "axis": {
+            "domain": False,
+            "ticks": False,
+            "gridColor": LIGHT["rule"],
+            "labelColor": LIGHT["mute"],
+            "labelFontSize": 12,
+            "labelPadding": 6,
+            "titleColor": LIGHT["mute"],
+            "titleFontSize": 12,
+            "titleFontWeight": "normal",
+            "titlePadding": 8,
+        },
+        "text": {"color": LIGHT["ink"], "fontSize": 13},
+        "title": {
+            "anchor": "start",
+            "frame": "group",
+            "font": SERIF,
+            "fontSize": 20,
+            "fontWeight": "normal",
+            "color": LIGHT["ink"],
+            "subtitleFont": SANS,
+            "subtitleFontSize": 12.5,
+            "subtitleColor": LIGHT["mute"],
+            "subtitlePadding": 5,
+            "offset": 14,
+        },
+    }
+    return chart.properties(description=description, config=config)
+
+
+def title(text: str, subtitle: str | list[str] = "") -> alt.TitleParams:
+    """A chart's title with a line or two below that say what the marks are."""
+    return alt.TitleParams(text=text, subtitle=subtitle) if subtitle else alt.TitleParams(text=text)
+
+
+def stacked(panels: list[alt.LayerChart]) -> AnyChart:
+    """Panels one below the other, each with its own title and description."""
+    words = dict.fromkeys(str(panel.description) for panel in panels)
+    chart = panels[0] if len(panels) == 1 else alt.vconcat(*panels)
+    return themed(chart, " ".join(words))
+
+
+def sentence(text: str) -> AnyChart:
+    """What stands in a chart's place when there is nothing to draw."""
+    nothing = alt.Chart(alt.InlineData(values=[{"text": text}]))
+    words = nothing.mark_text(align="left", fontSize=15, color=LIGHT["mute"]).encode(
+        x=alt.value(0), text="text:N"
+    )
+    return themed(words.properties(width=WIDTH, height=40), text)
