@@ -1,6 +1,6 @@
 """Imports run one way, and each library stays in its rooms: two tables, read against the code.
 
-text -> syntax -> events -> reading -> tables -> diary -> studies -> charts -> report, questions -> cli
+text -> syntax -> events -> reading -> tables -> diary -> studies -> charts -> report -> cli
 """
 
 import ast

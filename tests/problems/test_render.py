@@ -24,7 +24,17 @@ from journal.source import Source, Span
 @pytest.fixture(autouse=True)
 def codes(monkeypatch: pytest.MonkeyPatch) -> None:
     for code, severity in (("J901", "error"), ("J902", "warning"), ("J903", "hint")):
-        row = Code(code, "a-fault", Severity(severity), "A fault", "Said here only.", "", "")
+        row = Code(
+            code=code,
+            name="a-fault",
+            severity=Severity(severity),
+            title="A fault",
+            message="",
+            mend="",
+            explanation="Said here only.",
+            failing="",
+            cure="",
+        )
         monkeypatch.setitem(CODES, code, row)
 
 

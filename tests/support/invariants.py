@@ -61,18 +61,15 @@ def _places_lie_inside(reading: Reading) -> Iterator[str]:
 
 
 def document_faults(document: Document) -> Iterator[str]:
-    """Lines cover the text without overlap, and a line encloses its parts in order."""
-    text = document.source.text
+    """The lines make up the text, each where the one before ends; a line encloses its parts."""
     at = 0
     for line in document.lines:
-        if line.span.start < at:
-            yield f"lines do not overlap and rise: {line}"
-        if text[at : line.span.start].strip():
-            yield f"every character belongs to a line, not {text[at : line.span.start]!r}"
+        if line.span.start != at:
+            yield f"every character belongs to exactly one line: {at} to {line.span.start}"
         at = line.span.end
         yield from _line_faults(line)
-    if text[at:].strip() or at > len(text):
-        yield f"every character belongs to a line, not {text[at:]!r}"
+    if at != len(document.source.text):
+        yield f"every character belongs to exactly one line: {at} to the end"
 
 
 def _line_faults(line: object) -> Iterator[str]:
