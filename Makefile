@@ -11,8 +11,8 @@ PYTHON ?= $(shell for p in python3 python3.14 python3.13 python3.12 python3.11 p
 	$$p -c 'import sys; sys.exit(sys.version_info < (3, 11))' 2>/dev/null && echo $$p && break; \
 	done)
 VENV ?= .venv
-# `make test INSTALL=.` tests the package as installed, not the checkout.
-INSTALL ?= --editable .
+# `make test EDITABLE=` tests the package as installed, not the checkout.
+EDITABLE ?= --editable
 
 BIN := $(VENV)/bin
 PIP := $(BIN)/python -m pip --disable-pip-version-check --quiet
@@ -30,11 +30,11 @@ $(VENV)/bin/python:
 	$(PYTHON) -m venv $(VENV)
 
 $(INSTALLED): pyproject.toml | $(VENV)/bin/python
-	$(PIP) install $(INSTALL)
+	$(PIP) install $(EDITABLE) .
 	@touch $@
 
 $(TESTABLE): pyproject.toml | $(VENV)/bin/python
-	$(PIP) install $(INSTALL)[test]
+	$(PIP) install $(EDITABLE) '.[test]'
 	@touch $@ $(INSTALLED)
 
 season: $(INSTALLED)

@@ -41,7 +41,7 @@ def test_the_package_of_the_wheel_is_that_of_the_checkout(wheel: set[str]):
     packed = {file.removeprefix("journal/") for file in wheel if file.startswith("journal/")}
     package = {file for file in packed if not file.startswith("_data/")}
     assert package == tracked(CHECKOUT / "journal")
-    assert {"py.typed", "guide/shorthand.md"} <= package
+    assert "py.typed" in package and any(file.startswith("guide/") for file in package)
 
 
 def test_nothing_but_the_package_is_in_the_wheel(wheel: set[str]):

@@ -114,9 +114,9 @@ def _prepare_streams() -> None:
 
 
 def _apology(fault: Exception) -> str:
+    what = f"{type(fault).__name__}: {fault}".partition("\n")[0].removesuffix(": ")
     return (
-        f"haulm: this is a fault of ours, not of your diary, which is untouched "
-        f"({type(fault).__name__}: {fault}).\n"
+        f"haulm: this is a fault of ours, not of your diary, which is untouched ({what}).\n"
         f"Please report it where you got haulm {__version__}, with what you typed and what "
         "HAULM_DEBUG=1 shows."
     )
