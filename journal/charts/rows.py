@@ -14,7 +14,7 @@ from journal.charts.theme import LIGHT, WIDTH
 
 ROW = 38
 ROWS_A_PANEL = 22
-ROOM_FOR_FIGURES = 130
+ROOM_FOR_FIGURES = 100
 MARK_OFFSET = 8
 
 

@@ -14,7 +14,8 @@ NOTHING = "There is no year to compare yet."
 FIGURES = ["value", "before", "mean_before", "low_before", "high_before"]
 # the first of each month, counted as in a year without 29 February
 MONTH_STARTS = (1, 32, 60, 91, 121, 152, 182, 213, 244, 274, 305, 335)
-ROOM_FOR_SHIFTS = 190
+ROOM_FOR_CHANGE = 130
+ROOM_FOR_SHIFT = 185
 
 
 def years_chart(frame: pd.DataFrame) -> AnyChart:
@@ -56,7 +57,7 @@ def _weights(rows: pd.DataFrame, year: int) -> list[alt.LayerChart]:
     )
     scale = alt.Scale(type="log", domain=[10 ** ends[0], 10 ** ends[1]], nice=False)
     x = alt.X("value:Q", axis=axis, scale=scale)
-    return _ranges(named, x, f"Weight, {year} and before", _key(year), words)
+    return _ranges(named, x, ROOM_FOR_CHANGE, f"Weight, {year} and before", _key(year), words)
 
 
 def _least(rows: pd.DataFrame) -> float:
@@ -85,7 +86,7 @@ def _firsts(rows: pd.DataFrame, year: int) -> list[alt.LayerChart]:
         labelOverlap=True,
     )
     x = alt.X("value:Q", axis=axis, scale=alt.Scale(domain=[1, 366], nice=False))
-    return _ranges(named, x, f"First picking, {year} and before", _key(year), words)
+    return _ranges(named, x, ROOM_FOR_SHIFT, f"First picking, {year} and before", _key(year), words)
 
 
 def _key(year: int) -> list[str]:
@@ -96,7 +97,7 @@ def _key(year: int) -> list[str]:
 
 
 def _ranges(
-    rows: pd.DataFrame, x: alt.X, heading: str, key: list[str], words: str
+    rows: pd.DataFrame, x: alt.X, room: int, heading: str, key: list[str], words: str
 ) -> list[alt.LayerChart]:
     """A band from the lowest to the highest earlier year, a ring for the last, a dot for this."""
     tooltip = [
@@ -106,7 +107,7 @@ def _ranges(
     panels = []
     for at, piece in enumerate(cut_rows(rows)):
         base = numbered(piece).encode(tooltip=tooltip)
-        layers = [row_track(base, 3), *_marks(base, x), *row_words(base, ROOM_FOR_SHIFTS)]
+        layers = [row_track(base, 3), *_marks(base, x), *row_words(base, room)]
         above = title(f"{heading}{', continued' if at else ''}", key)
         panels.append(panel_of(layers, len(piece), {"title": above, "description": words}))
     return panels

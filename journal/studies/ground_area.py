@@ -18,12 +18,13 @@ from journal.studies.seasons import certain_year
 # (common practice, no published source)
 AUTUMN_DAYS = 300
 
-NO_PLACE = "no area: no place was written"
-NO_YEAR = "no area: the year is not certain"
-SHARED = "no area: no rows or spacing written, and it had not the bed alone"
-NO_SIZE = "no area: no rows or spacing written, and the bed has no size on the sheet"
-IN_VESSELS = "no area: it grew in pots, trays or sacks"
-RESIZED = "no area: no rows or spacing written, and the bed changed size that year"
+NO_GROUND = "no ground known: "
+NO_PLACE = NO_GROUND + "no place was written"
+NO_YEAR = NO_GROUND + "the year is not certain"
+SHARED = NO_GROUND + "no rows or spacing written, and it had not the bed alone"
+NO_SIZE = NO_GROUND + "no rows or spacing written, and the bed has no size on the sheet"
+IN_VESSELS = NO_GROUND + "it grew in pots, trays or sacks"
+RESIZED = NO_GROUND + "no rows or spacing written, and the bed changed size that year"
 
 
 def ground_area(rows: pd.DataFrame, events: pd.DataFrame, sheet: Sheet) -> pd.DataFrame:

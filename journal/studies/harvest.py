@@ -6,7 +6,8 @@ import pandas as pd
 
 from journal.diary import Diary
 from journal.studies.ground_area import ground_area
-from journal.studies.notes import Note, counted, crop_words
+from journal.studies.notes import Lack, Note, counted, crop_words
+from journal.studies.once import once_a_diary
 from journal.studies.pickings import pickings, sum_pickings
 from journal.tables.schema import TABLES, make_frame
 
@@ -14,6 +15,7 @@ KEYS = ("year", "crop", "cultivar", "place")
 RATES = {"kg_per_m2": "area_m2", "kg_per_plant": "plants", "kg_per_m": "row_m"}
 
 
+@once_a_diary
 def harvest(diary: Diary) -> pd.DataFrame:
     """Yields, one row a year, crop, cultivar and place: the columns of the table `harvest`.
 
@@ -83,8 +85,12 @@ def _weighed_altogether(events: pd.DataFrame) -> pd.DataFrame:
 def _notes_of(row: dict[Any, Any]) -> list[Note]:
     subject = crop_words(row["crop"], row["cultivar"], row["place"])
     year = None if pd.isna(row["year"]) else int(row["year"])
-    reasons = [_not_weighed(row), _not_dated(row), row["no_area"]]
-    return [Note("harvest", subject, reason, year) for reason in reasons if reason]
+    reasons: list[tuple[Lack, str]] = [
+        ("weight", _not_weighed(row)),
+        ("day", _not_dated(row)),
+        ("ground", row["no_area"]),
+    ]
+    return [Note("harvest", lack, subject, why, year) for lack, why in reasons if why]
 
 
 def _not_weighed(row: dict[Any, Any]) -> str:

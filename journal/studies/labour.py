@@ -8,6 +8,7 @@ from journal.diary import Diary
 from journal.studies.bed_size import bed_size
 from journal.studies.harvest import harvest, per
 from journal.studies.notes import Note, counted
+from journal.studies.once import once_a_diary
 from journal.studies.seasons import certain_month, certain_year
 from journal.tables.schema import TABLES, make_frame
 
@@ -15,6 +16,7 @@ KEYS = ("year", "month", "place", "verb", "crop")
 WORTH_KEYS = ["year", "place", "crop"]
 
 
+@once_a_diary
 def labour(diary: Diary) -> pd.DataFrame:
     """Person-minutes, one row a year, month, place, verb and crop: the table `labour`.
 
@@ -37,6 +39,7 @@ def labour_totals(frame: pd.DataFrame, keys: list[str]) -> pd.DataFrame:
     return totals.sort_values("minutes", ascending=False, kind="stable", ignore_index=True)
 
 
+@once_a_diary
 def labour_worth(diary: Diary) -> pd.DataFrame:
     """Hours against harvest, one row a year, place and crop: the table `labour worth`.
 
@@ -99,7 +102,7 @@ def _untimed(events: pd.DataFrame) -> list[Note]:
     groups = jobs.groupby(["year", "verb"], dropna=False, sort=True)
     counts = pd.DataFrame({"all": groups.size(), "timed": groups["minutes"].count()}).reset_index()
     return [
-        Note("labour", row["verb"], _untimed_words(row), _whole_year(row))
+        Note("labour", "time", row["verb"], _untimed_words(row), _whole_year(row))
         for row in counts.to_dict("records")
         if row["timed"] < row["all"]
     ]
@@ -120,6 +123,7 @@ def _undated(events: pd.DataFrame) -> list[Note]:
     return [
         Note(
             "labour",
+            "day",
             counted(round(row["minutes"]), "minute"),
             lost if pd.isna(row["year"]) else reason,
             _whole_year(row),

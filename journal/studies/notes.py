@@ -1,16 +1,20 @@
 """Why a study left something blank: a subject and a reason, for pages and answers to repeat."""
 
 from dataclasses import dataclass
+from typing import Literal
+
+Lack = Literal["weight", "ground", "time", "day"]
 
 
 @dataclass(frozen=True, slots=True)
 class Note:
     """One reason: `subject` names what is blank, `reason` says why in a few words.
 
-    `year` is None where the year itself is not certain.
+    `lack` is what the diary does not tell; `year` is None where the year itself is not certain.
     """
 
     study: str
+    lack: Lack
     subject: str
     reason: str
     year: int | None = None

@@ -10,6 +10,7 @@ import pandas as pd
 from journal.diary import Diary
 from journal.studies.harvest import RATES, harvest_of, per
 from journal.studies.notes import Note, counted, crop_words
+from journal.studies.once import once_a_diary
 from journal.studies.pickings import pickings, sum_pickings
 from journal.studies.seasons import certain_year, season_day, to_day_of_season
 from journal.tables.schema import TABLES, make_frame
@@ -40,6 +41,7 @@ NEEDS_A_WHOLE_YEAR = ("last picking", "days")
 _WHAT = ["measure", "crop", "cultivar", "place"]
 
 
+@once_a_diary
 def years(diary: Diary) -> pd.DataFrame:
     """Each year beside the earlier ones, one row a measure, crop, cultivar, place and year.
 
@@ -73,6 +75,8 @@ def years(diary: Diary) -> pd.DataFrame:
 def _to_date(diary: Diary, whole: pd.DataFrame) -> pd.DataFrame:
     """Figures to today's day of every year; a first picking is known from the day it happens."""
     today = diary.today
+    if not (whole["year"] == today.year).any():
+        return whole
     part = _figures(diary, to_day_of_season(diary.events, today.month, today.day))
     first = "first picking"
     return pd.concat([part[part["measure"] != first], whole[whole["measure"] == first]])
@@ -154,6 +158,7 @@ def years_notes(diary: Diary) -> list[Note]:
     return [
         Note(
             "years",
+            "weight",
             crop_words(row["crop"]),
             f"{counted(row['unweighed'], 'picking')} of {row['pickings']} not weighed, "
             "so its kg are at least that",

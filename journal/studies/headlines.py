@@ -1,0 +1,115 @@
+"""A year in a handful of figures: the top of the season page and of the command line.
+
+Quotes the studies and adds counts of events; a figure that the diary cannot support is left out.
+"""
+
+from dataclasses import dataclass
+
+import pandas as pd
+
+from journal.diary import Diary
+from journal.studies.harvest import harvest, harvest_totals
+from journal.studies.labour import labour, labour_totals
+from journal.studies.notes import counted, crop_words
+from journal.studies.seasons import certain_year
+from journal.studies.years import years
+
+
+@dataclass(frozen=True, slots=True)
+class Headline:
+    """One figure: its name, value and unit (kg, kg/m2, min, % or none), and what stands behind."""
+
+    name: str
+    value: float
+    unit: str
+    about: str
+
+
+def years_written(diary: Diary) -> list[int]:
+    """The years in which something surely happened or was written, in order."""
+    certain = [certain_year(frame) for frame in (diary.events, diary.weather, diary.prose)]
+    return [int(year) for year in pd.concat(certain).dropna().sort_values().unique()]
+
+
+def headlines(diary: Diary, year: int) -> list[Headline]:
+    """The figures of one calendar year; none where nothing is written of it."""
+    picked = harvest(diary)
+    picked = picked[picked["year"] == year]
+    return [
+        *_picked(picked),
+        *_heaviest(picked),
+        *_densest(picked),
+        *_against(diary, year),
+        *_time(diary, year),
+        *_days(diary, year),
+    ]
+
+
+def _picked(picked: pd.DataFrame) -> list[Headline]:
+    if picked.empty:
+        return []
+    total = harvest_totals(picked, ["year"]).iloc[0]
+    crops = picked.loc[picked["crop"] != "", "crop"].nunique()
+    pickings, unweighed = int(total["pickings"]), int(total["unweighed"])
+    of_crops = f"of {counted(crops, 'crop')}"
+    if pd.isna(total["kg"]):
+        return [Headline("pickings", float(pickings), "", f"{of_crops}, none of them weighed")]
+    about = f"{counted(pickings, 'picking')} {of_crops}"
+    if unweighed:
+        about += f", {unweighed} of them not weighed"
+    return [Headline("picked", float(total["kg"]), "kg", about)]
+
+
+def _heaviest(picked: pd.DataFrame) -> list[Headline]:
+    crops = harvest_totals(picked[picked["crop"] != ""], ["crop"]).dropna(subset="kg")
+    if crops.empty:
+        return []
+    top = crops.sort_values("kg", ascending=False, kind="stable").iloc[0]
+    about = f"{top['crop']}, in {counted(int(top['pickings']), 'picking')}"
+    return [Headline("heaviest crop", float(top["kg"]), "kg", about)]
+
+
+def _densest(picked: pd.DataFrame) -> list[Headline]:
+    known = picked.dropna(subset="kg_per_m2")
+    if known.empty:
+        return []
+    top = known.sort_values("kg_per_m2", ascending=False, kind="stable").iloc[0]
+    about = crop_words(top["crop"], top["cultivar"], top["place"])
+    return [Headline("most from its ground", float(top["kg_per_m2"]), "kg/m2", about)]
+
+
+def _against(diary: Diary, year: int) -> list[Headline]:
+    compared = years(diary)
+    whole = (compared[["crop", "cultivar", "place"]] == "").all(axis=1)
+    rows = compared[whole & (compared["measure"] == "kg") & (compared["year"] == year)]
+    rows = rows.dropna(subset="change_pct")
+    if rows.empty:
+        return []
+    row = rows.iloc[0]
+    to_date = " to the same day" if year == diary.today.year else ""
+    about = f"in weight, from {row['before']:.1f} kg{to_date}"
+    return [Headline(f"against {year - 1}", float(row["change_pct"]), "%", about)]
+
+
+def _time(diary: Diary, year: int) -> list[Headline]:
+    timed = labour(diary)
+    timed = timed[timed["year"] == year]
+    if timed.empty:
+        return []
+    total = labour_totals(timed, ["year"]).iloc[0]
+    jobs = diary.events[(diary.events["kind"] == "job") & (certain_year(diary.events) == year)]
+    untimed = int(jobs["minutes"].isna().sum())
+    about = f"timed; {counted(untimed, 'more job')} not" if untimed else "every job timed"
+    return [Headline("work", float(total["minutes"]), "min", about)]
+
+
+def _days(diary: Diary, year: int) -> list[Headline]:
+    written = pd.concat(
+        [frame[["date", "date_end"]] for frame in (diary.events, diary.weather, diary.prose)]
+    )
+    written = written[certain_year(written) == year]
+    if written.empty:
+        return []
+    days = int(written["date"].nunique())
+    entries = int(diary.events.loc[certain_year(diary.events) == year, "entry"].nunique())
+    return [Headline("days written", float(days), "", f"with {entries:,} entries")]
