@@ -1,13 +1,34 @@
 """A folder of diary pages read whole: sources, sheet, events, weather, prose and problems.
 
-No pandas: `haulm check` stops here.
+Two passes: the plot sheet first, then the pages with the words that it gave. No pandas: `haulm
+check` stops here.
 """
 
+import re
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
 
-from journal.events.model import Event, Paragraph, Sheet, WeatherReading
-from journal.problems.model import Problem
-from journal.source import Source
+from journal.events.amounts import Measures
+from journal.events.checks import check
+from journal.events.dates import Calendar, DatedLines, Days, date_lines
+from journal.events.model import Event, Paragraph, Plot, Sheet, WeatherReading
+from journal.events.names import Names, known_names, words_of
+from journal.events.resolve import Resolver
+from journal.events.sheet import SheetBuilder
+from journal.problems.model import Problem, make, sort_problems
+from journal.reference.crops import nearest
+from journal.reference.load import Reference, load
+from journal.reference.units import unit_table
+from journal.source import Damage, Source, Span, decode, diary_files
+from journal.syntax import nodes as n
+from journal.syntax.lines import DashLine
+from journal.syntax.parse import Outline, complete, outline
+from journal.syntax.verbs import BY_FORM, SHEET_WORDS
+from journal.syntax.words import Words
+
+_QUOTED = re.compile(r"(?<![^\W_])['‘](?![\s'’])((?:[^'‘’\n]|['’](?=[^\W_]))+)['’](?![^\W_])")
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,8 +41,205 @@ class Reading:
     weather: tuple[WeatherReading, ...]
     prose: tuple[Paragraph, ...]
     problems: tuple[Problem, ...]
+    documents: tuple[n.Document, ...] = ()
 
     @property
     def has_errors(self) -> bool:
         """Whether an entry, or a part of one, is not in the tables."""
         return any(problem.severity == "error" for problem in self.problems)
+
+
+def read_folder(path: Path, today: date) -> Reading:
+    """A diary file, or every `.txt` and `.md` below a folder, in path order.
+
+    Raises FileNotFoundError when there is no such path; whatever is wrong inside is a problem.
+    """
+    sources: list[Source] = []
+    problems: list[Problem] = []
+    root = path if path.is_dir() else path.parent
+    for file in diary_files(path):
+        name = file.relative_to(root).as_posix()
+        try:
+            content = file.read_bytes()
+        except OSError as error:
+            empty = Source(name, "")
+            problems.append(make("J003", empty, Span(0, 0), word=name, reason=error.strerror))
+            sources.append(empty)
+            continue
+        source, damage = decode(name, content)
+        sources.append(source)
+        if damage is not None:
+            problems.append(_damage(source, damage))
+    return read_sources(sources, today, problems)
+
+
+def _damage(source: Source, damage: Damage) -> Problem:
+    if damage.encoding is not None:
+        return make("J002", source, Span(0, 0), word=source.path, encoding=damage.encoding)
+    count = len(damage.spans)
+    more = f", the first of {count}" if count > 1 else ""
+    return make(
+        "J001", source, damage.spans[0], byte=f"0x{damage.first_byte:02X}", more=more
+    )
+
+
+def read_sources(
+    sources: Sequence[Source], today: date, found: Iterable[Problem] = ()
+) -> Reading:
+    """The reading of texts in memory; their order changes nothing but event numbers.
+
+    `found` are problems that were met while the files were opened.
+    """
+    reference = load()
+    ordered = sorted(sources, key=lambda source: source.path)
+    base = _base_words(reference)
+    outlines = [outline(source, base) for source in ordered]
+    plot = _plot(outlines, ordered, reference)
+    calendar = Calendar(plot.month_first, (plot.latitude or 0) < 0)
+    drafted = [n.Document(source, ()) for source in ordered]
+    dated = [
+        date_lines(n.Document(document.source, tuple(lines)), calendar, today)  # type: ignore[arg-type]
+        for document, lines in zip(drafted, outlines, strict=True)
+    ]
+    builder = _sheet(outlines, dated, ordered, reference)
+    sheet = builder.sheet()
+    names = known_names(sheet, reference)
+    units = unit_table(plot.us_units)
+    words = words_of(sheet, names, frozenset(units), _cultivars(outlines))
+    documents = [
+        complete(source, lines, words) for source, lines in zip(ordered, outlines, strict=True)
+    ]
+    _note_cultivars(documents, names)
+    measures = Measures(units, sheet.measures, plot.fahrenheit)
+    resolver = Resolver(sheet, names, measures, calendar)
+    prose, problems = _walk(documents, dated, resolver)
+    problems = [*found, *builder.problems, *problems, *resolver.problems]
+    for lines in dated:
+        problems.extend(lines.problems)
+    return Reading(
+        tuple(ordered),
+        sheet,
+        tuple(resolver.events),
+        tuple(resolver.weather),
+        tuple(prose),
+        sort_problems(check(resolver.events, sheet, problems)),
+        tuple(documents),
+    )
+
+
+def _base_words(reference: Reference) -> Words:
+    """The words of every diary, before its own sheet is known."""
+    return Words(
+        crops=frozenset(reference.crop_spellings),
+        materials=frozenset(reference.material_spellings),
+        units=frozenset(unit_table()),
+    )
+
+
+def _plot(outlines: list[Outline], sources: list[Source], reference: Reference) -> Plot:
+    builder = SheetBuilder(reference)
+    for source, lines in zip(sources, outlines, strict=True):
+        for line in lines:
+            if isinstance(line, n.Declaration) and line.word == "plot":
+                builder.add(line, None, source)
+    return builder.plot
+
+
+# `measure punnet tomato` needs the crops, everything needs the plot's units.
+_SHEET_ORDER = {"plot": 0, "crop": 1, "measure": 2}
+
+
+def _sheet(
+    outlines: list[Outline],
+    dated: list[DatedLines],
+    sources: list[Source],
+    reference: Reference,
+) -> SheetBuilder:
+    found: list[tuple[date, int, int, n.Declaration, date | None, Source]] = []
+    for source, lines, days in zip(sources, outlines, dated, strict=True):
+        for at, line in enumerate(lines):
+            if isinstance(line, n.Declaration):
+                day = days.days[at]
+                first = day.first if day else None
+                order = _SHEET_ORDER.get(line.word, 3)
+                found.append((first or date.min, order, len(found), line, first, source))
+    builder = SheetBuilder(reference)
+    for _, _, _, line, first, source in sorted(found, key=lambda row: row[:3]):
+        builder.add(line, first, source)
+    return builder
+
+
+def _cultivars(outlines: list[Outline]) -> frozenset[str]:
+    """Every name in quotes on a dash line, so that it is known without them."""
+    found: set[str] = set()
+    for lines in outlines:
+        for line in lines:
+            if isinstance(line, DashLine):
+                found.update(_QUOTED.findall(line.text))
+            elif isinstance(line, n.Declaration):
+                found.update(_QUOTED.findall(line.name))
+    return frozenset(" ".join(name.lower().split()) for name in found)
+
+
+def _note_cultivars(documents: list[n.Document], names: Names) -> None:
+    for document in documents:
+        for line in document.lines:
+            if isinstance(line, n.Entry):
+                _note_entry(line, names)
+    names.settle_cultivars()
+
+
+def _note_entry(entry: n.Entry, names: Names) -> None:
+    crop = ""
+    for part in (*entry.lead, *entry.parts):
+        if isinstance(part, n.Crop):
+            crop = names.crop(part.name) or part.name
+        elif isinstance(part, n.Cultivar) and part.quoted:
+            names.note(crop, part.name)
+
+
+def _walk(
+    documents: list[n.Document], dated: list[DatedLines], resolver: Resolver
+) -> tuple[list[Paragraph], list[Problem]]:
+    prose: list[Paragraph] = []
+    problems: list[Problem] = []
+    for document, days in zip(documents, dated, strict=True):
+        source = document.source
+        for line, day, before in zip(document.lines, days.days, days.before_any, strict=False):
+            if isinstance(line, n.Entry):
+                if before:
+                    problems.append(_undated(line, source))
+                resolver.add(line, day, source)
+            elif isinstance(line, n.Prose):
+                problems.extend(_dash_problem(line, source))
+                _add_prose(prose, line.text, day, source, line.span)
+            elif isinstance(line, n.DayLine) and line.text:
+                at = source.text.find(line.text, line.date_span.end)
+                _add_prose(prose, line.text, day, source, Span(at, at + len(line.text)))
+    return prose, problems
+
+
+def _add_prose(
+    prose: list[Paragraph], text: str, day: Days | None, source: Source, span: Span
+) -> None:
+    tidy = text.strip("\r\n")
+    if not tidy.strip():
+        return
+    first, last = (day.first, day.last) if day else (None, None)
+    start = max(span.start, source.text.find(tidy[:1], span.start))
+    prose.append(Paragraph(first, last, tidy, source, Span(start, max(start, span.end))))
+
+
+def _undated(line: n.Entry, source: Source) -> Problem:
+    span = line.at(Span(0, len(line.text)))
+    return make("J208", source, span)
+
+
+def _dash_problem(line: n.Prose, source: Source) -> list[Problem]:
+    if not line.dash_word:
+        return []
+    word = line.dash_word.lower()
+    verbs = [form for form in BY_FORM if " " not in form]
+    likely = nearest(word, [*verbs, *sorted(SHEET_WORDS)], 1)
+    mend = f"write `{likely[0]}`" if likely else None
+    return [make("J103", source, line.dash_span, mend=mend, word=line.dash_word)]

@@ -52,6 +52,35 @@ class Problem:
         return (self.source.path, self.span.start, self.span.end, self.code, self.message)
 
 
+_LONGEST_WORD = 36
+
+
+def _quoted(word: object) -> str:
+    """A written word as it stands in a message: on one line, without backticks, not too long."""
+    text = " ".join(str(word).replace("`", "'").split())
+    return text if len(text) <= _LONGEST_WORD else text[: _LONGEST_WORD - 1] + "…"
+
+
+def make(
+    code: str,
+    source: Source,
+    span: Span,
+    *,
+    mend: str | None = None,
+    related: tuple[Related, ...] = (),
+    edit: Edit | None = None,
+    **words: object,
+) -> Problem:
+    """A problem with its code's own words; `words` fill the places in the message and the mend.
+
+    `mend` replaces the code's mend where the cure depends on what was written.
+    """
+    row = CODES[code]
+    filled = {key: _quoted(word) for key, word in words.items()}
+    cure = mend if mend is not None else row.mend.format(**filled)
+    return Problem(code, source, span, row.message.format(**filled), cure or None, related, edit)
+
+
 def sort_problems(problems: "list[Problem] | tuple[Problem, ...]") -> tuple[Problem, ...]:
     """Problems in reading order, each once."""
     return tuple({problem.key: problem for problem in sorted(problems, key=_key)}.values())

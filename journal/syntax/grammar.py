@@ -16,6 +16,7 @@ from journal.syntax.verbs import BY_FORM, INTENTIONS, STATES, WEATHER_VERBS
 from journal.syntax.words import Words
 
 _END = r"(?![\w²³])"
+_NEVER = r"(?!.)."  # lark refuses a terminal that could match nothing
 _MONTH = (
     r"(?:jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?"
     r"|sept?(?:ember)?|oct(?:ober)?|nov(?:ember)?|dec(?:ember)?)(?!\w)"
@@ -92,13 +93,13 @@ def _branch(names: Iterable[str]) -> str:
 
 def _written(name: str) -> str:
     """A name's pattern: any white space between its words, either apostrophe or none."""
-    return re.escape(name).replace(r"\ ", r"\s+").replace("'", "['’]?").replace("’", "['’]?")
+    return re.sub("['’]", "['’]?", re.escape(name).replace(r"\ ", r"\s+"))
 
 
 def _names(names: Iterable[str], end: str = _END) -> str:
     """The pattern of a set of names; of no name, one that never matches."""
     kept = [name for name in names if name]
-    return rf"{_branch(kept)}{end}" if kept else r"(?!)"
+    return rf"{_branch(kept)}{end}" if kept else _NEVER
 
 
 def _longer_elsewhere(names: frozenset[str], *others: frozenset[str]) -> tuple[str, list[str]]:

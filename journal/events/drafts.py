@@ -1,0 +1,195 @@
+"""Items to drafts of events: places filled in, and what is said once shared out.
+
+A draft is an event's columns before it has its number, day and source.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import Any
+
+from journal.events.amounts import Amount
+from journal.events.figures import SHARED, Figures
+from journal.source import Span
+
+Area = Callable[[str], float | None]
+
+
+@dataclass(slots=True)
+class Settled:
+    """An item with its names settled; `figures` are still those of the whole item."""
+
+    crop: str = ""
+    cultivar: str = ""
+    label: str = ""
+    places: list[str] = field(default_factory=list)
+    sources: list[str] = field(default_factory=list)
+    vessel: str = ""
+    cover: str = ""
+    party: str = ""
+    material: str = ""
+    form: str = ""
+    subject: str = ""
+    used: bool = False
+    figures: Figures = field(default_factory=Figures)
+    minutes: Amount | None = None
+    minutes_text: str = ""
+    cost: float | None = None
+    cost_each: float | None = None
+    currency: str = ""
+    # Whether the time or money stood before the item's head, so that it is its own.
+    own_time: bool = False
+    own_money: bool = False
+    span: Span = Span(0, 0)
+
+
+@dataclass(slots=True)
+class Draft:
+    """One event in the making: its item, its place, and its share of the amounts."""
+
+    item: Settled
+    place: str = ""
+    place_from: str = ""
+    amounts: dict[str, Amount] = field(default_factory=dict)
+    minutes: float | None = None
+    cost: float | None = None
+    currency: str = ""
+    extra: dict[str, Any] = field(default_factory=dict)
+
+
+def fill(items: list[Settled]) -> None:
+    """Spreads what serves more than its own item.
+
+    A place serves the later items until another is said, and the earlier ones if none came before;
+    so do vessel, cover, party, subject and what it was done with. Depths and spacings said in the
+    last item alone serve all.
+    """
+    for name in ("places", "sources", "vessel", "cover", "party", "subject", "material"):
+        _spread(items, name)
+    last = items[-1].figures
+    for column, value in last.fixed.items():
+        if column in {"depth_m", "spacing_m", "row_spacing_m"}:
+            for item in items[:-1]:
+                item.figures.fixed.setdefault(column, value)
+    _spread_rates(items)
+
+
+def _spread(items: list[Settled], name: str) -> None:
+    held: Any = None
+    first: Any = None
+    for item in items:
+        said = getattr(item, name)
+        if said:
+            held = said
+            first = first or said
+        elif held:
+            setattr(item, name, held)
+    for item in items:
+        if first and not getattr(item, name):
+            setattr(item, name, first)
+
+
+def _spread_rates(items: list[Settled]) -> None:
+    """A rate or a dilution said once holds for each item."""
+    said = [item.figures for item in items if _has_rate(item.figures)]
+    if len(said) != 1:
+        return
+    for item in items:
+        figures = item.figures
+        if not _has_rate(figures):
+            figures.rates, figures.ratio = said[0].rates, said[0].ratio
+            figures.dilution = said[0].dilution
+
+
+def _has_rate(figures: Figures) -> bool:
+    return bool(figures.rates) or figures.ratio is not None or figures.dilution is not None
+
+
+def expand(items: list[Settled]) -> list[Draft]:
+    """One draft for each item and each of its places."""
+    drafts = []
+    for item in items:
+        source = item.sources[0] if item.sources else ""
+        for place in item.places or [""]:
+            drafts.append(Draft(item, place, source))
+    return drafts
+
+
+def share(items: list[Settled], drafts: list[Draft], area: Area) -> list[tuple[Amount, bool]]:
+    """Gives each draft its share; returns the totals that were shared between several crops.
+
+    Time and money are shared out equally, a total amount by area where the area of every place is
+    known, else equally, so that sums stay true. `each` holds for every draft.
+    """
+    last = items[-1]
+    shared: list[tuple[Amount, bool]] = []
+    for dimension in SHARED:
+        holders = [item for item in items if dimension in item.figures.totals]
+        said_once = holders == [last] and dimension in last.figures.serves_all and len(items) > 1
+        if said_once:
+            amount = last.figures.totals[dimension]
+            _share_amount(drafts, dimension, amount, last.figures, area)
+            if dimension not in last.figures.each and len({item.crop for item in items}) > 1:
+                shared.append((amount, True))
+            continue
+        for item in holders:
+            own = [draft for draft in drafts if draft.item is item]
+            _share_amount(own, dimension, item.figures.totals[dimension], item.figures, area)
+    _share_minutes(items, drafts)
+    _share_cost(items, drafts)
+    return shared
+
+
+def _share_amount(
+    drafts: list[Draft], dimension: str, amount: Amount, figures: Figures, area: Area
+) -> None:
+    if dimension in figures.each:
+        for draft in drafts:
+            draft.amounts[dimension] = amount
+        return
+    for draft, part in zip(drafts, _parts(drafts, area), strict=True):
+        draft.amounts[dimension] = amount.times(part) if part != 1 else amount
+
+
+def _parts(drafts: list[Draft], area: Area) -> list[float]:
+    areas = [area(draft.place) if draft.place else None for draft in drafts]
+    known = [size for size in areas if size]
+    if len(known) == len(drafts) and len({draft.place for draft in drafts}) > 1:
+        whole = sum(known)
+        return [size / whole for size in known]
+    return [1 / len(drafts)] * len(drafts)
+
+
+def _share_minutes(items: list[Settled], drafts: list[Draft]) -> None:
+    holders = [item for item in items if item.minutes is not None]
+    last = items[-1]
+    if holders == [last] and not last.own_time:
+        _even(drafts, last)
+        return
+    for item in holders:
+        _even([draft for draft in drafts if draft.item is item], item)
+
+
+def _even(drafts: list[Draft], item: Settled) -> None:
+    assert item.minutes is not None
+    for draft in drafts:
+        draft.minutes = item.minutes.value / len(drafts)
+
+
+def _share_cost(items: list[Settled], drafts: list[Draft]) -> None:
+    holders = [item for item in items if item.cost is not None or item.cost_each is not None]
+    last = items[-1]
+    if holders == [last] and not last.own_money:
+        _cost(drafts, last)
+        return
+    for item in holders:
+        _cost([draft for draft in drafts if draft.item is item], item)
+
+
+def _cost(drafts: list[Draft], item: Settled) -> None:
+    for draft in drafts:
+        draft.currency = item.currency
+        if item.cost is not None:
+            draft.cost = item.cost / len(drafts)
+        if item.cost_each is not None:
+            number = draft.amounts.get("count") or draft.amounts.get("packets")
+            draft.cost = (draft.cost or 0) + item.cost_each * (number.value if number else 1)

@@ -1,0 +1,281 @@
+"""The amounts of one item to figures in SI: what is shared out, what holds for each, what is a rate."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+from journal.events.amounts import Amount, Measures, is_finite
+from journal.events.items import Item, Measured
+from journal.source import Span
+from journal.syntax import nodes as n
+from journal.syntax.verbs import Verb
+
+# Dimensions of which an entry's total is shared out between its events.
+SHARED = ("count", "mass", "volume", "length", "area", "packets")
+_PACKETS = frozenset({"packet", "packets", "pkt", "pkts"})
+Complain = Callable[..., None]
+
+
+@dataclass(slots=True)
+class Figures:
+    """What an item's amounts come to, before places and sharing are known.
+
+    `totals` by dimension, with whether each may serve all items; `fixed` are depths, spacings,
+    scores and temperatures by column; `rates` are amounts a square metre.
+    """
+
+    totals: dict[str, Amount] = field(default_factory=dict)
+    serves_all: set[str] = field(default_factory=set)
+    each: set[str] = field(default_factory=set)
+    fixed: dict[str, float] = field(default_factory=dict)
+    rates: list[Amount] = field(default_factory=list)
+    ratio: float | None = None
+    dilution: tuple[Amount, Amount] | None = None
+    rows: Amount | None = None
+    per_row: Amount | None = None
+    texts: list[str] = field(default_factory=list)
+    approximate: bool = False
+
+    def add(self, amount: Amount, serves_all: bool, each: bool) -> None:
+        """Adds an amount of a shared dimension; one said twice adds up."""
+        held = self.totals.get(amount.dimension)
+        if held is not None:
+            amount = Amount(
+                amount.dimension,
+                held.value + amount.value,
+                held.low + amount.low,
+                held.high + amount.high,
+                held.approximate or amount.approximate,
+            )
+        self.totals[amount.dimension] = amount
+        if serves_all:
+            self.serves_all.add(amount.dimension)
+        if each:
+            self.each.add(amount.dimension)
+
+
+class Reckoner:
+    """Turns the written amounts of an item into `Figures`, complaining of what it cannot use."""
+
+    def __init__(self, verb: Verb, measures: Measures, text: str, complain: Complain):
+        self.verb = verb
+        self.measures = measures
+        self.text = text
+        self.complain = complain
+
+    def reckon(self, item: Item, crop: str) -> Figures:
+        """The figures of one item; `crop` is its canonical name, "" for none."""
+        figures = Figures()
+        self.crop = crop
+        self.form = item.form
+        amounts = list(item.amounts)
+        for at, part in enumerate(amounts):
+            after_rows = at > 0 and isinstance(amounts[at - 1].node, n.Rows)
+            self._one(part, after_rows, figures)
+        if item.dilution is not None:
+            self._dilute(item.dilution, figures)
+        return figures
+
+    def minutes(self, part: Measured) -> Amount | None:
+        """Person-minutes of a written time: `1h30 x 2` is 180; None for `all morning`."""
+        node = part.node
+        if isinstance(node, n.Vague):
+            found = self.measures.find(node.text.lower(), "")
+            if found is None or found.minutes is None:
+                return None
+            return Amount("time", found.minutes, found.minutes, found.minutes, True)
+        if isinstance(node, n.Product):
+            return self._people(node)
+        if isinstance(node, n.Quantity) and self._sound(node, part.span):
+            return self.measures.weigh(node)
+        return None
+
+    def _people(self, node: n.Product) -> Amount | None:
+        if not all(self._sound(factor, factor.span) for factor in node.factors):
+            return None
+        amounts = [self.measures.weigh(factor) for factor in node.factors]
+        times = [amount for amount in amounts if amount.dimension == "time"]
+        if len(times) != 1:
+            return None
+        result = times[0]
+        for amount in amounts:
+            if amount.dimension == "count":
+                result = result.times(amount.value)
+        return result
+
+    # ------------------------------------------------------------ one amount
+
+    def _written(self, span: Span) -> str:
+        return " ".join(self.text[span.start : span.end].split())
+
+    def _sound(self, quantity: n.Quantity, span: Span) -> bool:
+        if is_finite(quantity):
+            return True
+        self.complain("J403", span, word=self._written(span))
+        return False
+
+    def _one(self, part: Measured, after_rows: bool, figures: Figures) -> None:
+        node = part.node
+        if isinstance(node, n.Vague):
+            figures.texts.append(node.text)
+        elif isinstance(node, n.Ratio):
+            self._ratio(node, part, figures)
+        elif isinstance(node, n.Rows):
+            self._rows(node, part, figures)
+        elif isinstance(node, n.PartOf):
+            self._part_of(node, part, figures)
+        elif isinstance(node, n.Product):
+            self._product(node, part, figures)
+        elif self._sound(node, part.span):
+            self._quantity(node, part, after_rows, figures)
+
+    def _ratio(self, node: n.Ratio, part: Measured, figures: Figures) -> None:
+        if node.one <= 0 or node.water <= 0:
+            self.complain("J403", part.span, word=self._written(part.span))
+            return
+        figures.ratio = node.one / (node.one + node.water)
+
+    def _rows(self, node: n.Rows, part: Measured, figures: Figures) -> None:
+        if node.count is None:
+            return
+        count = self.measures.weigh(n.Quantity(node.count))
+        figures.texts.append(self._written(part.span))
+        figures.rows = count
+        if node.length is None:
+            return
+        length = self.measures.length(node.length)
+        if length is None or not self._sound(node.length, part.span):
+            self.complain("J408", node.length.span, word=self._written(node.length.span))
+            return
+        figures.add(_as_length(count.times(length)), not part.own, False)
+
+    def _part_of(self, node: n.PartOf, part: Measured, figures: Figures) -> None:
+        if not (self._sound(node.part, part.span) and self._sound(node.whole, part.span)):
+            return
+        count, whole = self.measures.weigh(node.part), self.measures.weigh(node.whole)
+        if self.verb.name == "rate" and whole.value:
+            figures.fixed["score"] = count.value / whole.value
+            return
+        figures.add(count, False, False)
+        figures.fixed["count_of"] = whole.value
+        figures.texts.append(self._written(part.span))
+        if count.value > whole.value:
+            self.complain("J410", part.span, word=self._written(part.span))
+
+    def _product(self, node: n.Product, part: Measured, figures: Figures) -> None:
+        if not all(self._sound(factor, part.span) for factor in node.factors):
+            return
+        last = node.factors[-1]
+        lengths = [self.measures.length(factor) for factor in node.factors]
+        if lengths[-1] is not None and len(node.factors) == 2:
+            self._spacing(node, lengths, figures)
+        elif not any(factor.unit for factor in node.factors):
+            self.complain("J106", part.span, word=self._written(part.span))
+        else:
+            amount = self.measures.weigh(last, self.crop)
+            for factor in node.factors[:-1]:
+                if factor.unit:
+                    self.complain("J101", part.span, word=self._written(part.span))
+                    return
+                amount = amount.times(factor.figure.middle)
+            self._keep(amount, part, figures)
+
+    def _spacing(self, node: n.Product, lengths: list[float | None], figures: Figures) -> None:
+        first, last = node.factors
+        plant = lengths[0]
+        if plant is None:
+            same_unit = n.Quantity(first.figure, last.unit)
+            plant = self.measures.length(same_unit)
+        if plant is not None and lengths[1] is not None:
+            figures.fixed["spacing_m"] = _tidy(plant)
+            figures.fixed["row_spacing_m"] = _tidy(lengths[1])
+
+    def _quantity(
+        self, node: n.Quantity, part: Measured, after_rows: bool, figures: Figures
+    ) -> None:
+        tails = part.tails
+        if "per_row" in tails:
+            figures.per_row = self.measures.weigh(node)
+            figures.texts.append(self._written(part.span))
+            return
+        column = self._column(tails, after_rows)
+        if column:
+            self._length_of(node, part, column, figures)
+            return
+        amount = self.measures.weigh(node, self.crop)
+        if "per_area" in tails:
+            figures.rates.append(amount)
+            figures.texts.append(self._written(part.span))
+            return
+        if amount.dimension == "length":
+            metres = self.measures.length(node)
+            rows = figures.rows if "length" not in figures.totals else None
+            if rows is not None and metres is not None:
+                figures.texts.append(self._written(part.span))
+                figures.add(_as_length(rows.times(metres)), not part.own, False)
+                return
+        self._keep(amount, part, figures)
+
+    def _column(self, tails: frozenset[str], after_rows: bool) -> str:
+        if "deep" in tails:
+            return "depth_m"
+        if "between_rows" in tails or ("apart" in tails and after_rows):
+            return "row_spacing_m"
+        return "spacing_m" if "apart" in tails else ""
+
+    def _length_of(self, node: n.Quantity, part: Measured, column: str, figures: Figures) -> None:
+        metres = self.measures.length(node)
+        if metres is None:
+            self.complain("J408", part.span, word=self._written(part.span))
+            return
+        figures.fixed[column] = _tidy(metres)
+
+    def _keep(self, amount: Amount, part: Measured, figures: Figures) -> None:
+        kind = self.verb.name
+        if kind == "probe" and amount.dimension in {"temperature", "count"}:
+            value = amount.value
+            if amount.dimension == "count" and self.measures.fahrenheit:
+                value = (value - 32) / 1.8
+            figures.fixed["temperature_c"] = value
+            return
+        if kind == "level" and amount.dimension == "length":
+            figures.fixed["depth_m"] = amount.value
+            figures.texts.append(self._written(part.span))
+            return
+        if kind == "rate" and amount.dimension == "count":
+            self._score(amount, part, figures)
+            return
+        if amount.dimension == "temperature":
+            self.complain("J101", part.span, word=self._written(part.span))
+            return
+        figures.texts.append(self._written(part.span))
+        if amount.dimension == "loose":
+            figures.approximate = figures.approximate or amount.approximate
+            return
+        if amount.dimension == "count" and self.form in _PACKETS:
+            amount = Amount("packets", amount.value, amount.low, amount.high, amount.approximate)
+        figures.add(amount, not part.own, "each" in part.tails)
+
+    def _score(self, amount: Amount, part: Measured, figures: Figures) -> None:
+        if 0 <= amount.value <= 1:
+            figures.fixed["score"] = amount.value
+        else:
+            self.complain("J409", part.span, word=self._written(part.span))
+
+    def _dilute(self, dilution: tuple[n.Quantity, n.Quantity], figures: Figures) -> None:
+        stuff, water = dilution
+        if not (self._sound(stuff, stuff.span) and self._sound(water, water.span)):
+            return
+        amounts = self.measures.weigh(stuff), self.measures.weigh(water)
+        if amounts[1].dimension != "volume" or amounts[1].value <= 0:
+            self.complain("J101", water.span, word=self._written(water.span))
+            return
+        figures.dilution = amounts
+        figures.texts.append(self._written(Span(stuff.span.start, water.span.end)))
+
+
+def _as_length(amount: Amount) -> Amount:
+    return Amount("length", amount.value, amount.low, amount.high, amount.approximate)
+
+
+def _tidy(value: float) -> float:
+    return float(f"{value:.12g}")

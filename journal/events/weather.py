@@ -1,0 +1,177 @@
+"""A weather entry to readings: temperatures, rain, snow, sun, wind, and words such as fog."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+from journal.events.dates import Days
+from journal.events.model import WeatherReading
+from journal.reference.units import unit_table
+from journal.source import Source, Span
+from journal.syntax import nodes as n
+from journal.syntax.nodes import Entry
+
+Complain = Callable[..., None]
+_MPS = {"m/s": 1.0, "km/h": 1 / 3.6, "kph": 1 / 3.6, "mph": 0.44704, "knot": 1852 / 3600}
+_MPS |= {"knots": 1852 / 3600, "kn": 1852 / 3600}
+# Beaufort force to the middle of its range at 10 m, v = 0.836 B^(3/2) m/s (WMO code 1100).
+_BEAUFORT = 0.836
+_BEARINGS = {
+    name: at * 22.5
+    for at, name in enumerate("N NNE NE ENE E ESE SE SSE S SSW SW WSW W WNW NW NNW".split())
+}
+_RAIN_MM = {"mm": 1.0, "cm": 10.0, "inch": 25.4, "inches": 25.4, '"': 25.4}
+_SNOW_CM = {"cm": 1.0, "mm": 0.1, "inch": 2.54, "inches": 2.54, '"': 2.54}
+_HOURS = {"h", "hr", "hrs", "hour", "hours"}
+
+
+@dataclass(slots=True)
+class WeatherReader:
+    """Turns the parts of one entry into readings of its day and place."""
+
+    entry: Entry
+    source: Source
+    days: Days | None
+    place: str
+    fahrenheit: bool
+    complain: Complain
+
+    def read(self) -> list[WeatherReading]:
+        """The entry's readings in the order written."""
+        made: list[WeatherReading] = []
+        word = self.entry.verb if self.entry.verb in {"rain", "frost"} else ""
+        parts: list[Any] = [
+            part for part in self.entry.parts if isinstance(part, n.WeatherFigure | n.Phenomenon)
+        ]
+        for part in parts:
+            if isinstance(part, n.Phenomenon):
+                made.append(self._made(part.name, None, "", part.span))
+            else:
+                made.extend(self._figure(part, word))
+                word = ""
+        if word and not parts:
+            made.append(self._made(word, None, "", self.entry.verb_span))
+        return made
+
+    def _made(
+        self, variable: str, value: float | None, unit: str, span: Span, mark: str = ""
+    ) -> WeatherReading:
+        first = self.days.first if self.days else None
+        last = self.days.last if self.days else None
+        at = self.entry.at(span)
+        tidy = None if value is None else float(f"{value:.10g}")
+        return WeatherReading(
+            first, last, self.place, variable, tidy, unit, mark, self.source, at
+        )
+
+    def _figure(self, part: n.WeatherFigure, verb: str) -> list[WeatherReading]:
+        if part.low is not None and not abs(part.low) < 1e6:
+            self.complain("J403", part.span, word=self._written(part))
+            return []
+        variable = part.variable or self._by_unit(part) or verb
+        if part.low is None:
+            return self._bare(part, variable)
+        reader = {
+            "rain": self._rain,
+            "snow": self._snow,
+            "sun": self._sun,
+            "wind": self._wind,
+            "gust": self._wind,
+        }.get(variable)
+        if reader is not None:
+            return reader(part, variable)
+        return self._warmth(part, variable)
+
+    def _written(self, part: Any) -> str:
+        return self.entry.text[part.span.start : part.span.end]
+
+    def _by_unit(self, part: n.WeatherFigure) -> str:
+        if part.unit == "mm":
+            return "rain"
+        if part.unit == "cm":
+            return "snow"
+        if part.unit in _HOURS:
+            return "sun"
+        return "wind" if part.unit in _MPS or part.direction else ""
+
+    def _bare(self, part: n.WeatherFigure, variable: str) -> list[WeatherReading]:
+        """A word without a figure: `frost`, `rain`, `wind SW`."""
+        if part.direction:
+            return [self._direction(part)]
+        if variable in {"rain", "snow", "sun", "frost", "wind"}:
+            return [self._made(variable if variable != "wind" else "windy", None, "", part.span)]
+        self.complain("J101", part.span, word=self._written(part))
+        return []
+
+    def _rain(self, part: n.WeatherFigure, variable: str) -> list[WeatherReading]:
+        if part.unit == "trace":
+            rain = self._made("rain", 0.0, "mm", part.span, "trace")
+            return [rain, self._made("trace", None, "", part.span)]
+        factor = _RAIN_MM.get(part.unit or "mm")
+        return self._scaled(part, "rain", factor, "mm")
+
+    def _snow(self, part: n.WeatherFigure, variable: str) -> list[WeatherReading]:
+        return self._scaled(part, "snow", _SNOW_CM.get(part.unit or "cm"), "cm")
+
+    def _sun(self, part: n.WeatherFigure, variable: str) -> list[WeatherReading]:
+        factor = 1.0 if part.unit in _HOURS or not part.unit else None
+        return self._scaled(part, "sun", factor, "h")
+
+    def _scaled(
+        self, part: n.WeatherFigure, variable: str, factor: float | None, unit: str
+    ) -> list[WeatherReading]:
+        if factor is None or part.low is None or part.high is None:
+            self.complain("J411", part.span, word=self._written(part), what=variable)
+            return []
+        if part.low < 0:
+            self.complain("J403", part.span, word=self._written(part))
+            return []
+        middle = (part.low + part.high) / 2
+        return [self._made(variable, middle * factor, unit, part.span)]
+
+    def _wind(self, part: n.WeatherFigure, variable: str) -> list[WeatherReading]:
+        assert part.low is not None and part.high is not None
+        middle = (part.low + part.high) / 2
+        made = []
+        if part.unit in {"", "force", "bft", "beaufort"} and 0 <= middle <= 12:
+            mark = f"Beaufort {middle:g}"
+            value = _BEAUFORT * middle**1.5
+        elif part.unit in _MPS:
+            mark, value = "", middle * _MPS[part.unit]
+        else:
+            self.complain("J411", part.span, word=self._written(part), what="wind")
+            return []
+        made.append(self._made(variable, round(value, 3), "m/s", part.span, mark))
+        if part.direction:
+            made.append(self._direction(part))
+        return made
+
+    def _direction(self, part: n.WeatherFigure) -> WeatherReading:
+        """Where the wind came from, in degrees clockwise from north."""
+        bearing = _BEARINGS.get(part.direction)
+        return self._made("wind_from", bearing, "", part.span, part.direction)
+
+    def _celsius(self, value: float, unit: str) -> float | None:
+        plain = unit.replace("°", "").strip()
+        if plain in {"deg", "degree", "degrees", ""}:
+            plain = "f" if self.fahrenheit else "c"
+        known = unit_table().get(unit) or unit_table().get(plain)
+        if known is None or known.dimension != "temperature":
+            return None
+        return value if known.name == "C" else (value - 32) / 1.8
+
+    def _warmth(self, part: n.WeatherFigure, variable: str) -> list[WeatherReading]:
+        assert part.low is not None and part.high is not None
+        low, high = self._celsius(part.low, part.unit), self._celsius(part.high, part.unit)
+        if low is None or high is None:
+            self.complain("J411", part.span, word=self._written(part), what=variable or "weather")
+            return []
+        named = {"min": "t_min", "frost": "t_min", "max": "t_max", "soil": "soil_t"}
+        if variable in named:
+            return [self._made(named[variable], (low + high) / 2, "C", part.span)]
+        if low != high:
+            return [
+                self._made("t_min", low, "C", part.span),
+                self._made("t_max", high, "C", part.span),
+            ]
+        return [self._made("t", low, "C", part.span)]
