@@ -10,9 +10,8 @@ from pathlib import Path
 
 import pandas as pd
 
-from journal import reading as _reading
 from journal.events.model import Plot, Sheet
-from journal.reading import Reading
+from journal.reading import Reading, read_folder
 from journal.source import Source
 from journal.tables.build import build_table
 
@@ -96,4 +95,4 @@ def read(path: str | Path, today: date | None = None) -> Diary:
     raised: it stands in `Diary.problems`.
     """
     day = date.today() if today is None else today
-    return Diary(_reading.read_folder(Path(path), day), day)
+    return Diary(read_folder(Path(path), day), day)

@@ -10,7 +10,6 @@ from typing import Any, Protocol
 
 import pandas as pd
 
-from journal.events.model import GroundChange, PlaceDeclared, Sheet
 from journal.problems.model import Problem
 from journal.reading import Reading
 from journal.source import Source, Span
@@ -75,28 +74,7 @@ def _origin(path: str, met_files: frozenset[str]) -> str:
 
 
 def _places(reading: Reading) -> pd.DataFrame:
-    return _frame("places", _grounds(reading.sheet))
-
-
-def _grounds(sheet: Sheet) -> list[PlaceDeclared]:
-    """Declared places, then the splits and new names that no declaration tells of already."""
-    told = {(place.date, place.name) for place in sheet.places if place.ended}
-    changes = [
-        _as_place(change) for change in sheet.changes if (change.date, change.old) not in told
-    ]
-    return [*sheet.places, *changes]
-
-
-def _as_place(change: GroundChange) -> PlaceDeclared:
-    return PlaceDeclared(
-        date=change.date,
-        kind=change.kind,
-        name=change.old,
-        ended=True,
-        became=tuple(name for name, _ in change.parts),
-        source=change.source,
-        span=change.span,
-    )
+    return _frame("places", reading.sheet.places)
 
 
 def _crops(reading: Reading) -> pd.DataFrame:

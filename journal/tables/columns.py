@@ -149,10 +149,10 @@ _WEATHER = Table(
 
 _PLACES = Table(
     "places",
-    "one row a declaration of a place, a split or a new name",
+    "one row a declaration of a place; a split or a new name ends the old one",
     (
         _HOLDS_FROM,
-        _word("kind", "bed, pot, frame, house, bay, tank, roof, store, split, rename", always=True),
+        _word("kind", "bed, pot, frame, house, bay, tank, roof or store", always=True),
         _word("name", "its name", always=True),
         _ALSO,
         _figure("length_m", "length in m"),

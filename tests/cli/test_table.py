@@ -193,3 +193,17 @@ def test_the_help_has_two_worked_examples_and_every_name() -> None:
     text = CliRunner().invoke(module.table, ["--help"]).stdout
     assert text.count("  haulm table ") == 2
     assert all(name in text for name in DIARY_TABLES)
+
+
+def test_a_written_diary_is_printed_and_its_problems_do_not_change_the_status(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    monkeypatch.undo()
+    page = "14 March 2026\n- pick 1.2 kg kale from Top bed\n- pick 3 kgs kale from\n"
+    path = tmp_path / "2026.txt"
+    path.write_text(page, encoding="utf-8")
+    result = CliRunner().invoke(module.table, ["events", "--today", "2026-03-20", "-d", str(path)])
+    assert result.exit_code == 0
+    assert result.stdout.startswith("event,entry,date,")
+    assert result.stdout.splitlines()[1].startswith("1,1,2026-03-14,2026-03-14,harvest,pick,kale")
+    assert "kgs" in result.stderr

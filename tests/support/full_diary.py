@@ -9,7 +9,6 @@ from journal.diary import Diary
 from journal.events.model import (
     CropDeclared,
     Event,
-    GroundChange,
     MaterialDeclared,
     Paragraph,
     PlaceDeclared,
@@ -102,10 +101,13 @@ def full_reading(*problems: Problem) -> Reading:
         places=(
             PlaceDeclared(None, "bed", "Long 1", ("L1", "One"), 4.8, 1.2, source=SHEET),
             PlaceDeclared(None, "roof", "Shed", area_m2=5.5, feeds="Butt", source=SHEET),
-        ),
-        changes=(
-            GroundChange(
-                date(2026, 3, 1), "split", "Long 1", (("Long 1a", 2.0), ("Long 1b", None)), SHEET
+            PlaceDeclared(
+                date(2026, 3, 1),
+                "bed",
+                "Long 1",
+                ended=True,
+                became=("Long 1a", "Long 1b"),
+                source=SHEET,
             ),
         ),
         crops=(CropDeclared(None, "oca", ("ocas",), "Oxalidaceae", ("roots",), source=SHEET),),

@@ -1,14 +1,12 @@
 """Every value of a reading is one row, in the reading's order, under the column of its name."""
 
-from dataclasses import replace
 from datetime import date
 from typing import Any
 
 import pytest
 from support.full_diary import MET, PAGE, full_reading, plain_rows
 
-from journal.events.model import GroundChange, PlaceDeclared, Sheet
-from journal.problems.codes import CODES, Code, Severity
+from journal.events.model import Sheet
 from journal.problems.model import Problem
 from journal.reading import Reading
 from journal.source import Source, Span
@@ -18,14 +16,8 @@ from journal.tables.schema import DIARY_TABLES, check_frame
 EMPTY = Reading((), Sheet(), (), (), (), ())
 
 
-@pytest.fixture(autouse=True)
-def codes(monkeypatch: pytest.MonkeyPatch) -> None:
-    code = Code("J901", "a-fault", Severity.WARNING, "A fault", "Said here only.", "", "")
-    monkeypatch.setitem(CODES, "J901", code)
-
-
 def fault(start: int, end: int, source: Source = PAGE, mend: str | None = None) -> Problem:
-    return Problem("J901", source, Span(start, end), "`x` is a fault", mend)
+    return Problem("J301", source, Span(start, end), "`x` is a fault", mend)
 
 
 @pytest.mark.parametrize("reading", [EMPTY, full_reading(fault(14, 20))], ids=["empty", "full"])
@@ -78,26 +70,17 @@ def test_other_names_stand_in_one_cell_with_commas_between() -> None:
     assert build_table(reading, "crops").loc[0, "group"] == "roots"
 
 
-def test_a_split_is_a_row_that_names_what_its_ground_became() -> None:
+def test_ground_that_was_split_ends_and_names_what_it_became() -> None:
     row = plain_rows(build_table(full_reading(), "places"))[2]
-    told = {name: row[name] for name in ("date", "kind", "name", "ended", "became", "area_m2")}
+    told = {name: row[name] for name in ("date", "kind", "name", "ended", "became", "width_m")}
     assert told == {
         "date": date(2026, 3, 1),
-        "kind": "split",
+        "kind": "bed",
         "name": "Long 1",
         "ended": True,
         "became": "Long 1a, Long 1b",
-        "area_m2": None,
+        "width_m": None,
     }
-
-
-def test_a_split_that_a_declaration_tells_of_is_not_told_twice() -> None:
-    day = date(2026, 3, 1)
-    sheet = Sheet(
-        places=(PlaceDeclared(day, "bed", "Long 1", ended=True, became=("Long 1a", "Long 1b")),),
-        changes=(GroundChange(day, "split", "Long 1", (("Long 1a", 2.0), ("Long 1b", None))),),
-    )
-    assert len(build_table(replace(EMPTY, sheet=sheet), "places")) == 1
 
 
 @pytest.mark.parametrize(
@@ -121,7 +104,7 @@ def test_a_problem_ends_before_a_windows_line_end() -> None:
 def test_a_problem_is_a_row_with_its_severity_in_lower_case() -> None:
     rows = plain_rows(build_table(full_reading(fault(16, 20, mend="write `pick`")), "problems"))
     expected: dict[str, Any] = {
-        "code": "J901",
+        "code": "J301",
         "severity": "warning",
         "file": "2026/march.txt",
         "line": 2,

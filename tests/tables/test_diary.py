@@ -2,10 +2,13 @@
 
 from dataclasses import FrozenInstanceError
 from datetime import date
+from pathlib import Path
 
 import pytest
 from support.full_diary import TODAY, full_diary
 
+import journal
+from journal.diary import read
 from journal.tables.build import build_table
 from journal.tables.schema import DIARY_TABLES
 
@@ -45,3 +48,41 @@ def test_a_line_that_the_file_does_not_have_is_refused(line: int) -> None:
 def test_a_file_that_the_diary_does_not_have_is_refused() -> None:
     with pytest.raises(KeyError):
         full_diary().line("april.txt", 1)
+
+
+PAGE = """\
+- bed Top bed, 14 m2
+
+14 March 2026
+- pick 1.2 kg kale from Top bed
+- pick up my hat from nowhere at all!
+Fog till ten.
+"""
+
+
+@pytest.fixture
+def page(tmp_path: Path) -> Path:
+    path = tmp_path / "2026.txt"
+    path.write_text(PAGE, encoding="utf-8")
+    return path
+
+
+def test_a_written_page_is_read_into_tables(page: Path) -> None:
+    diary = read(page, date(2026, 3, 20))
+    first = diary.events.iloc[0]
+    assert (first["crop"], first["mass_kg"], first["place"]) == ("kale", 1.2, "Top bed")
+    assert diary.line(first["file"], first["line"]) == "- pick 1.2 kg kale from Top bed"
+    assert diary.places["area_m2"].tolist() == [14.0]
+    assert diary.prose["text"].tolist() == ["Fog till ten."]
+    assert not diary.problems.empty
+
+
+def test_a_path_may_be_words_and_the_day_is_the_computers_own(page: Path) -> None:
+    diary = journal.read(str(page.parent))
+    assert diary.today == date.today()
+    assert len(diary.reading.sources) == 1
+
+
+def test_a_path_that_is_not_there_is_told(tmp_path: Path) -> None:
+    with pytest.raises(FileNotFoundError):
+        read(tmp_path / "missing")
