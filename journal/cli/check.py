@@ -3,6 +3,7 @@
 from datetime import date
 from difflib import get_close_matches
 from pathlib import Path
+from textwrap import fill
 
 import click
 
@@ -35,21 +36,16 @@ def _explain(ctx: click.Context, param: click.Parameter, value: str | None) -> N
 
 
 def explanation(row: Code) -> str:
-    """A code's page: what it means, a diary that has it, and the same diary mended."""
+    """A code's page: what it means, and where text can show it, an example and its cure."""
     parts = [
         f"{row.severity.value}[{row.code}] {row.name}",
         row.title,
         "",
-        row.explanation.strip(),
-        "",
-        "A diary that has it:",
-        "",
-        _indented(row.failing),
-        "",
-        "The same, mended:",
-        "",
-        _indented(row.cure),
+        fill(row.explanation, 80),
     ]
+    for heading, example in (("For example:", row.failing), ("Mended:", row.cure)):
+        if example:
+            parts += ["", heading, "", _indented(example)]
     return "\n".join(parts)
 
 

@@ -188,10 +188,8 @@ def _cells(line: str) -> list[str]:
 def outcome(case: Case, name: str, reading: Reading) -> str:
     """What the block `name` must hold for this reading; problems in the form the case shows."""
     if name == "parts":
-        from journal.syntax.parse import parse
-        from journal.reading import words_of
-
-        return parts_text(parse(reading.sources[-1], words_of(reading)))
+        page = case.page.path
+        return parts_text(next(d for d in reading.documents if d.source.path == page))
     if name == "problems":
         in_full = " --> " in case.blocks[name].text if name in case.blocks else False
         if in_full:

@@ -10,8 +10,6 @@ from journal.problems.model import sort_problems
 from journal.reading import Reading, read_sources
 from journal.source import Source, Span
 from journal.syntax.nodes import Declaration, Document, Entry
-from journal.syntax.parse import parse
-from journal.syntax.words import Words
 
 
 def broken_promises(sources: Sequence[Source], today: date) -> list[str]:
@@ -19,8 +17,8 @@ def broken_promises(sources: Sequence[Source], today: date) -> list[str]:
     reading = read_sources(list(sources), today)
     found = [*_problems_in_order(reading), *_days_run_forward(reading)]
     found += _places_lie_inside(reading)
-    for source in sources:
-        found += document_faults(parse(source, Words()))
+    for document in reading.documents:
+        found += document_faults(document)
     return found
 
 
