@@ -92,12 +92,16 @@ class Build(Transformer[Token, Any]):
     def _slice(self, span: Span) -> str:
         return self.text[span.start : span.end]
 
+    def _word(self, token: Token) -> str:
+        """A token as written; the token itself may hold a mark."""
+        return self.text[token.start_pos : token.end_pos]
+
     # ------------------------------------------------------------ amounts
 
     def figure(self, children: list[Child]) -> tuple[Figure, Span]:
         """`24`, `2-3`."""
-        figures = [number(str(token)) for token in _tokens(children, "NUMBER")]
-        word = squeeze(str(children[0]))
+        figures = [number(self._word(token)) for token in _tokens(children, "NUMBER")]
+        word = squeeze(self._word(children[0]))
         return (
             Figure(min(figures), max(figures), len(figures) > 1 or word.startswith("a couple")),
             _span(children),
@@ -109,7 +113,7 @@ class Build(Transformer[Token, Any]):
         kinds = {child.type for child in children if isinstance(child, Token)}
         about = bool(kinds & {"APPROX", "OR_SO"})
         if "HOURS_MINUTES" in kinds:
-            hours, minutes = re.findall(r"\d+", str(_tokens(children, "HOURS_MINUTES")[0]))
+            hours, minutes = re.findall(r"\d+", self._word(_tokens(children, "HOURS_MINUTES")[0]))
             return Quantity(
                 Figure(float(hours), float(hours), about),
                 "h",
@@ -119,7 +123,7 @@ class Build(Transformer[Token, Any]):
             )
         figures = [child[0] for child in children if isinstance(child, tuple)]
         first = _hedged(figures[0], about)
-        units = [squeeze(str(t)) for t in children if _is_unit(t)]
+        units = [squeeze(self._word(t)) for t in children if _is_unit(t)]
         if "MAJOR" in kinds:
             major = units[0].removesuffix(" and")
             minor_unit = units[1] if len(units) > 1 else ""
@@ -159,18 +163,18 @@ class Build(Transformer[Token, Any]):
 
     def ratio(self, children: list[Child]) -> nodes.Ratio:
         """`1:200`."""
-        one, water = str(children[0]).split(":")
+        one, water = self._word(children[0]).split(":")
         return nodes.Ratio(float(one), float(water), _span(children))
 
     def counted(self, children: list[Child]) -> tuple[Any, ...] | nodes.Form:
         """`2 packets`."""
-        form = nodes.Form(squeeze(str(children[-1])), _span(children[-1:]))
+        form = nodes.Form(squeeze(self._word(children[-1])), _span(children[-1:]))
         return form if len(children) == 1 else (children[0], form)
 
     def tail(self, children: list[Child]) -> nodes.Tail:
         """`deep`, `apart`, `each`."""
         token = children[0]
-        return nodes.Tail(_TAILS[token.type], str(token), _span(children))
+        return nodes.Tail(_TAILS[token.type], self._word(token), _span(children))
 
     # ------------------------------------------------------------ names
 
@@ -180,21 +184,21 @@ class Build(Transformer[Token, Any]):
         for token in children:
             span = _span([token])
             if token.type == "CROP":
-                made.append(nodes.Crop(squeeze(str(token)), span))
+                made.append(nodes.Crop(squeeze(self._word(token)), span))
             elif token.type == "FORM":
-                made.append(nodes.Form(squeeze(str(token)), span))
+                made.append(nodes.Form(squeeze(self._word(token)), span))
             else:
-                made.append(nodes.Cultivar(str(token), False, span))
+                made.append(nodes.Cultivar(self._word(token), False, span))
         made.sort(key=lambda node: not isinstance(node, nodes.Crop))
         return tuple(made)
 
     def cultivar(self, children: list[Child]) -> nodes.Cultivar:
         """`'Porbella'`."""
-        return nodes.Cultivar(str(children[0])[1:-1].strip(), True, _span(children))
+        return nodes.Cultivar(self._word(children[0])[1:-1].strip(), True, _span(children))
 
     def label(self, children: list[Child]) -> nodes.Label:
         """`[second]`."""
-        return nodes.Label(str(children[0])[1:-1].strip(), _span(children))
+        return nodes.Label(self._word(children[0])[1:-1].strip(), _span(children))
 
     def lead(self, children: list[Child]) -> tuple[Any, ...]:
         """The crop that stands before its verb."""
@@ -210,32 +214,32 @@ class Build(Transformer[Token, Any]):
         span = _span(children)
         first = children[0]
         if isinstance(first, Token) and first.type == "PREP":
-            return nodes.Place(squeeze(str(first)), self._place_names(children[1:]), span)
+            return nodes.Place(squeeze(self._word(first)), self._place_names(children[1:]), span)
         return nodes.Place("", self._place_names(children), span)
 
     def _place_names(self, children: list[Child]) -> tuple[nodes.PlaceName, ...]:
         first = children[0]
         if isinstance(first, nodes.PlaceName):
             return (first,)
-        found = [nodes.PlaceName(" ".join(str(first).split()), True, _span([first]))]
+        found = [nodes.PlaceName(" ".join(self._word(first).split()), True, _span([first]))]
         for token in children[1:]:
             found.extend(_fellows(found, token))
         return tuple(found)
 
     def party(self, children: list[Child]) -> nodes.Party:
         """`to Edie`."""
-        return nodes.Party(squeeze(str(children[0])), str(children[1]), _span(children))
+        return nodes.Party(squeeze(self._word(children[0])), self._word(children[1]), _span(children))
 
     def material(self, children: list[Child]) -> nodes.Material:
         """`leaf mould`."""
-        return nodes.Material(squeeze(str(children[-1])), _span(children))
+        return nodes.Material(squeeze(self._word(children[-1])), _span(children))
 
     # ------------------------------------------------------------ phrases
 
     def inside(self, children: list[Child]) -> nodes.Inside:
         """`into 9 cm pots`."""
         span = _span(children)
-        preposition = squeeze(str(children[0])) if isinstance(children[0], Token) else ""
+        preposition = squeeze(self._word(children[0])) if isinstance(children[0], Token) else ""
         quantity = next((child for child in children if isinstance(child, Quantity)), None)
         vessel = ""
         if isinstance(children[-1], Token) and children[-1].type == "VESSEL":
@@ -245,13 +249,13 @@ class Build(Transformer[Token, Any]):
 
     def cover(self, children: list[Child]) -> nodes.Cover:
         """`under fleece`."""
-        words = squeeze(str(children[-1]))
+        words = squeeze(self._word(children[-1]))
         return nodes.Cover(re.sub(r"^(?:an?|the) ", "", words), _span(children))
 
     def companion(self, children: list[Child]) -> tuple[Any, ...] | nodes.Companion:
         """`under sweetcorn` is a neighbour; `on broad bean` is the crop itself."""
         crop_nodes = children[1]
-        if squeeze(str(children[0])) in _UNDER:
+        if squeeze(self._word(children[0])) in _UNDER:
             end = max(node.span.end for node in crop_nodes)
             span = Span(children[0].start_pos, end)
             return nodes.Companion(" ".join(self._slice(span).split()), span)
@@ -280,7 +284,7 @@ class Build(Transformer[Token, Any]):
     def duration(self, children: list[Child]) -> nodes.Duration | nodes.Fault:
         """`for 2 hours`."""
         if len(children) == 1:
-            return nodes.Fault("for", str(children[0]), _span(children))
+            return nodes.Fault("for", self._word(children[0]), _span(children))
         return nodes.Duration(children[1], _span(children))
 
     def aside(self, children: list[Child]) -> nodes.Aside:
@@ -292,17 +296,17 @@ class Build(Transformer[Token, Any]):
         """`a few`."""
         token = children[0]
         return nodes.Vague(
-            " ".join(str(token).split()), token.type == "VAGUE_TIME", _span(children)
+            " ".join(self._word(token).split()), token.type == "VAGUE_TIME", _span(children)
         )
 
     def moment(self, children: list[Child]) -> nodes.Moment:
         """`on 5 Nov`."""
         token = children[0]
-        return nodes.Moment(_MOMENTS[token.type], " ".join(str(token).split()), _span(children))
+        return nodes.Moment(_MOMENTS[token.type], " ".join(self._word(token).split()), _span(children))
 
     def times(self, children: list[Child]) -> nodes.Times:
         """`twice`."""
-        words = squeeze(str(children[0])).split()
+        words = squeeze(self._word(children[0])).split()
         counts = {"twice": 2, "thrice": 3}
         count = counts.get(words[0]) or int(number(words[0]))
         return nodes.Times(max(1, min(count, 31)), _span(children))
@@ -312,8 +316,8 @@ class Build(Transformer[Token, Any]):
         span = _span(children)
         amount = _tokens(children, "MONEY")
         if not amount:
-            return nodes.Fault("price", str(children[0]), span)
-        made = _money(str(amount[0]), span)
+            return nodes.Fault("price", self._word(children[0]), span)
+        made = _money(self._word(amount[0]), span)
         if len(children) == 1:
             return made
         return (made, nodes.Tail("each", "each", span))
@@ -322,24 +326,24 @@ class Build(Transformer[Token, Any]):
         """`(wind-rocked)`."""
         token = children[0]
         closed = token.type == "REMARK"
-        text = str(token)[1:-1] if closed else str(token)[1:]
+        text = self._word(token)[1:-1] if closed else self._word(token)[1:]
         return nodes.Remark(text.strip(), closed, _span(children))
 
     def separator(self, children: list[Child]) -> nodes.Separator:
         """A comma or `and`."""
-        return nodes.Separator(squeeze(str(children[0])), _span(children))
+        return nodes.Separator(squeeze(self._word(children[0])), _span(children))
 
     def unread(self, children: list[Child]) -> nodes.Unread:
         """A word of no rule."""
-        return nodes.Unread(str(children[0]), _span(children))
+        return nodes.Unread(self._word(children[0]), _span(children))
 
     def stray(self, children: list[Child]) -> nodes.Stray:
         """A sign without meaning here."""
-        return nodes.Stray(str(children[0]), _span(children))
+        return nodes.Stray(self._word(children[0]), _span(children))
 
     def fault(self, children: list[Child]) -> nodes.Fault:
         """A preposition with nothing behind it."""
-        return nodes.Fault("place", str(children[0]), _span(children))
+        return nodes.Fault("place", self._word(children[0]), _span(children))
 
     def entry(self, children: list[Child]) -> tuple[list[Token], tuple[Any, ...], tuple[Any, ...]]:
         """The verb tokens, the crop before them, and the parts after them, flat."""

@@ -52,7 +52,7 @@ class BuildWeather(Build):
         """`rain 2.5 mm`."""
         kinds: dict[str, list[str]] = {}
         for token in children:
-            kinds.setdefault(token.type, []).append(str(token))
+            kinds.setdefault(token.type, []).append(self._word(token))
         word = squeeze(kinds["VARIABLE"][0]) if "VARIABLE" in kinds else ""
         figures = [_signed(text) for text in kinds.get("SIGNED", [])]
         if "TRACE" in kinds:
@@ -69,7 +69,7 @@ class BuildWeather(Build):
 
     def phenomenon(self, children: list[Any]) -> nodes.Phenomenon:
         """`fog`."""
-        word = squeeze(str(children[0]))
+        word = squeeze(self._word(children[0]))
         return nodes.Phenomenon(
             _PHENOMENA.get(word, word), Span(children[0].start_pos, children[0].end_pos)
         )

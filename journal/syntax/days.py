@@ -11,7 +11,7 @@ from lark import Lark, Token, Transformer
 from lark.exceptions import UnexpectedInput
 
 from journal.source import Span
-from journal.syntax.grammar import day_parser
+from journal.syntax.grammar import build_parser
 from journal.syntax.nodes import Date, DayLine, YearLine
 
 MONTHS = "jan feb mar apr may jun jul aug sep oct nov dec".split()
@@ -128,7 +128,7 @@ def _stretch(first: Date, last: Date) -> Date:
 
 @cache
 def _parser() -> Lark:
-    return day_parser(_BuildDate())
+    return build_parser("day.lark", "start", frozenset(), _BuildDate())
 
 
 def parse_date(text: str) -> Date | None:

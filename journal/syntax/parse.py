@@ -8,10 +8,11 @@ from typing import Any
 from lark import Lark
 
 from journal.source import Source, Span
-from journal.syntax import grammar
 from journal.syntax.build import Build, squeeze
 from journal.syntax.build_weather import BuildWeather
+from journal.syntax.grammar import build_parser
 from journal.syntax.lines import DashLine, ProseLine, Shape, shapes
+from journal.syntax.marks import Marker
 from journal.syntax.nodes import DayLine, Declaration, Document, Entry, Line, Prose
 from journal.syntax.sheet_lines import declaration
 from journal.syntax.verbs import BY_FORM, STATES, WEATHER_VERBS
@@ -19,16 +20,19 @@ from journal.syntax.words import Words
 
 _FIRST_WORD = re.compile(r"\S+")
 _LONGEST_ENTRY = 20_000
+_WEATHER = re.compile(
+    r"(?:" + "|".join(form for form, verb in BY_FORM.items() if verb.name in WEATHER_VERBS) + r")(?!\w)",
+    re.IGNORECASE,
+)
 
 
 @dataclass(slots=True)
 class EntryParser:
     """Parses the entries of one diary, each different text once."""
 
-    words: Words
+    marker: Marker
+    units: frozenset[str]
     known: dict[str, Entry | None] = field(default_factory=dict)
-    _entries: tuple[Lark, Build] | None = None
-    _weather: tuple[Lark, BuildWeather] | None = None
 
     def parse(self, text: str) -> Entry | None:
         """The entry that a dash line's text is, with spans from its start; None without a verb."""
@@ -37,51 +41,49 @@ class EntryParser:
         return self.known[text]
 
     def _parse(self, text: str) -> Entry | None:
-        opening = grammar.opening(self.words).match(text)
-        if opening is None:
-            return None
-        first = squeeze(opening["verb"] or "")
-        form = BY_FORM.get(first)
-        weather = form is not None and form.name in WEATHER_VERBS
-        lark, build = self._weather_lark() if weather else self._entry_lark()
         # A line beyond all measure is read as far as a page is wide a hundred times over; the rest
         # is its remark, so that nothing is lost and nobody waits.
-        build.text = text[:_LONGEST_ENTRY]
-        made: Any = lark.parse(build.text)
+        head, rest = text[:_LONGEST_ENTRY], text[_LONGEST_ENTRY:].strip()
+        marked = self.marker.mark(head)
+        if marked is None:
+            return None
+        weather = _WEATHER.match(head) is not None
+        lark, build = _weather_lark(self.units) if weather else _entry_lark(self.units)
+        build.text = head
+        made: Any = lark.parse(marked)
         entry = _entry(text, made)
-        rest = text[_LONGEST_ENTRY:].strip()
         return replace(entry, notes=(rest,)) if rest else entry
 
-    def _entry_lark(self) -> tuple[Lark, Build]:
-        if self._entries is None:
-            build = Build()
-            self._entries = (grammar.entry_parser(self.words, build), build)
-        return self._entries
 
-    def _weather_lark(self) -> tuple[Lark, BuildWeather]:
-        if self._weather is None:
-            build = BuildWeather()
-            self._weather = (grammar.weather_parser(self.words, build), build)
-        return self._weather
+@lru_cache(maxsize=2)
+def _entry_lark(units: frozenset[str]) -> tuple[Lark, Build]:
+    build = Build()
+    return build_parser("diary.lark", "entry", units, build), build
+
+
+@lru_cache(maxsize=2)
+def _weather_lark(units: frozenset[str]) -> tuple[Lark, Build]:
+    build = BuildWeather()
+    return build_parser("weather.lark", "weather", units, build), build
 
 
 @lru_cache(maxsize=8)
 def entry_parser(words: Words) -> EntryParser:
     """The parser for a diary with these words, built once."""
-    return EntryParser(words)
+    return EntryParser(Marker(words), words.units)
 
 
 def _entry(text: str, made: tuple[Any, tuple[Any, ...], tuple[Any, ...]]) -> Entry:
     tokens, lead, parts = made
-    first = tokens[0]
-    names = [_verb(str(token)) for token in tokens]
+    spans = [Span(token.start_pos, token.end_pos) for token in tokens]
+    names = [_verb(text[span.start : span.end]) for span in spans]
     return Entry(
         names[0],
         names[1] if len(names) > 1 else "",
         parts,
         text,
         lead=lead,
-        verb_span=Span(first.start_pos, first.end_pos),
+        verb_span=spans[0],
     )
 
 

@@ -9,7 +9,7 @@ from lark import Lark, Token
 from journal.source import Span
 from journal.syntax import nodes
 from journal.syntax.build import Build, squeeze
-from journal.syntax.grammar import sheet_parser
+from journal.syntax.grammar import build_parser
 from journal.syntax.lines import DashLine
 from journal.syntax.nodes import Declaration, Field, Quantity
 from journal.syntax.verbs import SHEET_WORDS
@@ -88,7 +88,7 @@ def _field(piece: str, start: int, words: Words) -> Field:
     lead = len(piece) - len(piece.lstrip())
     text = piece.strip()
     span = Span(start + lead, start + lead + len(text))
-    lark, build = _parser(words.units, words.measures)
+    lark, build = _parser(words.units)
     build.text = text
     made: Any = lark.parse(text)
     key, value = made
@@ -96,9 +96,9 @@ def _field(piece: str, start: int, words: Words) -> Field:
 
 
 @lru_cache(maxsize=8)
-def _parser(units: frozenset[str], measures: frozenset[str]) -> tuple[Lark, "BuildField"]:
+def _parser(units: frozenset[str]) -> tuple[Lark, "BuildField"]:
     build = BuildField()
-    return sheet_parser(Words(units=units, measures=measures), build), build
+    return build_parser("sheet.lark", "field", units, build), build
 
 
 class BuildField(Build):
