@@ -3,7 +3,7 @@
 import altair as alt
 import pandas as pd
 
-from journal.charts.rows import amount_axis, bar_rows, cut_rows
+from journal.charts.rows import amount_axis, bar_rows
 from journal.charts.theme import AnyChart, sentence, stacked, title
 from journal.charts.words import counted, crop_name, kilograms, number, year_list
 from journal.studies.harvest import harvest_totals
@@ -25,28 +25,20 @@ TOOLTIP = [
 
 def harvest_chart(frame: pd.DataFrame) -> AnyChart:
     """The harvest study's rows as bars of kg, the years one below the other."""
-    panels = [
-        panel
-        for year in year_list(frame)
-        for panel in _year_panels(frame[frame["year"] == year], year)
-    ]
+    panels = [_year_panel(frame[frame["year"] == year], year) for year in year_list(frame)]
     return stacked(panels) if panels else sentence(NOTHING)
 
 
-def _year_panels(rows: pd.DataFrame, year: int) -> list[alt.LayerChart]:
+def _year_panel(rows: pd.DataFrame, year: int) -> alt.LayerChart:
     named = _heaviest_first(rows)
     names, figures = ["crop", "cultivar", "place"], ["kg", "unweighed", "count"]
     named["name"] = [crop_name(*words) for words in named[names].to_numpy()]
     named["says"] = [_says(*amounts) for amounts in named[figures].to_numpy()]
     heaviest = rows["kg"].max()
     axis = amount_axis("kg", "kg", 1.0 if pd.isna(heaviest) else float(heaviest))
-    words = harvest_words(named, year)
     subtitle = "Weight in kg." + (" ≥: some pickings were not weighed." if _some(rows) else "")
-    panels = []
-    for at, piece in enumerate(cut_rows(named)):
-        heading = title(f"Picked in {year}{', continued' if at else ''}", subtitle)
-        panels.append(bar_rows(piece, axis, "moss", TOOLTIP, title=heading, description=words))
-    return panels
+    heading, words = title(f"Picked in {year}", subtitle), harvest_words(named, year)
+    return bar_rows(named, axis, "moss", TOOLTIP, title=heading, description=words)
 
 
 def _some(rows: pd.DataFrame) -> bool:

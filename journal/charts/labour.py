@@ -3,7 +3,7 @@
 import altair as alt
 import pandas as pd
 
-from journal.charts.rows import amount_axis, bar_rows, cut_rows
+from journal.charts.rows import amount_axis, bar_rows
 from journal.charts.theme import LIGHT, WIDTH, AnyChart, sentence, stacked, title
 from journal.charts.words import MONTHS, counted, duration, listed, year_list
 from journal.studies.labour import labour_totals
@@ -18,10 +18,10 @@ def labour_chart(frame: pd.DataFrame) -> AnyChart:
     if frame.empty:
         return sentence(NOTHING)
     when = listed([str(year) for year in year_list(frame)])
-    months = [_months(frame, when)] if frame["month"].notna().any() else []
+    months: list[alt.LayerChart] = [_months(frame, when)] if frame["month"].notna().any() else []
     places = _rows(frame, "place", f"Hours by place, {when}", "no place written")
     jobs = _rows(frame, "verb", f"Hours by job, {when}", "")
-    return stacked([*months, *places, *jobs])
+    return stacked([*months, places, jobs])
 
 
 def _months(frame: pd.DataFrame, when: str) -> alt.LayerChart:
@@ -48,7 +48,7 @@ def _months(frame: pd.DataFrame, when: str) -> alt.LayerChart:
     )
 
 
-def _rows(frame: pd.DataFrame, column: str, heading: str, unnamed: str) -> list[alt.LayerChart]:
+def _rows(frame: pd.DataFrame, column: str, heading: str, unnamed: str) -> alt.LayerChart:
     totals = labour_totals(frame, [column])
     named = totals.assign(
         name=totals[column].where(totals[column] != "", unnamed),
@@ -61,7 +61,4 @@ def _rows(frame: pd.DataFrame, column: str, heading: str, unnamed: str) -> list[
         f"Bars of {UNIT} for {counted(len(named), noun)}; "
         f"the longest is {named['name'].iloc[0]} with {named['says'].iloc[0]}."
     )
-    return [
-        bar_rows(piece, axis, "slate", tooltip, title=title(heading), description=words)
-        for piece in cut_rows(named)
-    ]
+    return bar_rows(named, axis, "slate", tooltip, title=title(heading), description=words)

@@ -1,10 +1,9 @@
 """Rows of a named mark each: the name above it at the left, its figure at the right.
 
 The shape that the charts share: it needs no legend, keeps long names whole, and reads at the
-width of a phone as at that of a sheet of paper. Long lists are cut into panels that fit a page.
+width of a phone as at that of a sheet of paper.
 """
 
-from math import ceil
 from typing import Any
 
 import altair as alt
@@ -13,16 +12,8 @@ import pandas as pd
 from journal.charts.theme import LIGHT, WIDTH
 
 ROW = 38
-ROWS_A_PANEL = 22
 ROOM_FOR_FIGURES = 100
 MARK_OFFSET = 8
-
-
-def cut_rows(frame: pd.DataFrame) -> list[pd.DataFrame]:
-    """The frame in pieces of about equal length, none longer than a sheet of paper holds."""
-    pieces = max(1, ceil(len(frame) / ROWS_A_PANEL))
-    size = max(1, ceil(len(frame) / pieces))
-    return [frame.iloc[start : start + size] for start in range(0, max(1, len(frame)), size)]
 
 
 def numbered(frame: pd.DataFrame) -> alt.Chart:
@@ -51,6 +42,11 @@ def row_track(base: alt.Chart, height: float) -> alt.Chart:
     return strip.encode(x=alt.value(0), x2=alt.value("width"))
 
 
+def row_panel(layers: list[alt.Chart], rows: int, **panel: Any) -> alt.LayerChart:
+    """Layers over so many rows; `panel` is their title and description."""
+    return alt.LayerChart(layer=layers, width=WIDTH, height=rows * ROW, **panel)
+
+
 def bar_rows(
     frame: pd.DataFrame, x: alt.X, colour: str, tooltip: list[Any], **panel: Any
 ) -> alt.LayerChart:
@@ -59,16 +55,10 @@ def bar_rows(
     bars = base.mark_bar(
         height=9, yOffset=MARK_OFFSET, color=LIGHT[colour], cornerRadiusEnd=2
     ).encode(x=x)
-    layers = [row_track(base, 9), bars, *row_words(base)]
-    return panel_of(layers, len(frame), panel)
-
-
-def panel_of(layers: list[alt.Chart], rows: int, panel: dict[str, Any]) -> alt.LayerChart:
-    """Layers over the bands of so many rows."""
-    return alt.LayerChart(layer=layers, width=WIDTH, height=rows * ROW, **panel)
+    return row_panel([row_track(base, 9), bars, *row_words(base)], len(frame), **panel)
 
 
 def amount_axis(column: str, unit: str, most: float) -> alt.X:
-    """From nothing to the most of all panels, so that their bars compare."""
+    """An axis from nothing to the most of all rows."""
     axis = alt.Axis(title=unit, tickCount=5, grid=False)
     return alt.X(f"{column}:Q", axis=axis, scale=alt.Scale(domain=[0, most], nice=True))

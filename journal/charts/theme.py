@@ -34,7 +34,7 @@ SERIF = "'Iowan Old Style', 'Palatino Linotype', Palatino, 'Book Antiqua', Georg
 SANS = "system-ui, 'Segoe UI', Roboto, 'Helvetica Neue', Arial, sans-serif"
 WIDTH = 640
 
-AnyChart = alt.Chart | alt.LayerChart | alt.VConcatChart
+AnyChart = alt.Chart | alt.VConcatChart
 
 
 def themed(chart: AnyChart, description: str) -> AnyChart:
@@ -82,9 +82,8 @@ def title(text: str, subtitle: str | list[str] = "") -> alt.TitleParams:
 
 def stacked(panels: list[alt.LayerChart]) -> AnyChart:
     """Panels one below the other, each with its own title and description."""
-    words = dict.fromkeys(str(panel.description) for panel in panels)
-    chart = panels[0] if len(panels) == 1 else alt.vconcat(*panels)
-    return themed(chart, " ".join(words))
+    words = " ".join(str(panel.description) for panel in panels)
+    return themed(alt.VConcatChart(vconcat=panels), words)
 
 
 def sentence(text: str) -> AnyChart:

@@ -6,7 +6,7 @@ from typing import Any
 import altair as alt
 import pandas as pd
 
-from journal.charts.rows import MARK_OFFSET, cut_rows, numbered, panel_of, row_track, row_words
+from journal.charts.rows import MARK_OFFSET, numbered, row_panel, row_track, row_words
 from journal.charts.theme import LIGHT, AnyChart, sentence, stacked, title
 from journal.charts.words import MONTHS, counted, day_of_year, kilograms, number
 
@@ -57,7 +57,8 @@ def _weights(rows: pd.DataFrame, year: int) -> list[alt.LayerChart]:
     )
     scale = alt.Scale(type="log", domain=[10 ** ends[0], 10 ** ends[1]], nice=False)
     x = alt.X("value:Q", axis=axis, scale=scale)
-    return _ranges(named, x, ROOM_FOR_CHANGE, f"Weight, {year} and before", _key(year), words)
+    heading = title(f"Weight, {year} and before", _key(year))
+    return [_ranges(named, x, ROOM_FOR_CHANGE, title=heading, description=words)]
 
 
 def _least(rows: pd.DataFrame) -> float:
@@ -86,7 +87,8 @@ def _firsts(rows: pd.DataFrame, year: int) -> list[alt.LayerChart]:
         labelOverlap=True,
     )
     x = alt.X("value:Q", axis=axis, scale=alt.Scale(domain=[1, 366], nice=False))
-    return _ranges(named, x, ROOM_FOR_SHIFT, f"First picking, {year} and before", _key(year), words)
+    heading = title(f"First picking, {year} and before", _key(year))
+    return [_ranges(named, x, ROOM_FOR_SHIFT, title=heading, description=words)]
 
 
 def _key(year: int) -> list[str]:
@@ -96,21 +98,15 @@ def _key(year: int) -> list[str]:
     ]
 
 
-def _ranges(
-    rows: pd.DataFrame, x: alt.X, room: int, heading: str, key: list[str], words: str
-) -> list[alt.LayerChart]:
+def _ranges(rows: pd.DataFrame, x: alt.X, room: int, **panel: Any) -> alt.LayerChart:
     """A band from the lowest to the highest earlier year, a ring for the last, a dot for this."""
     tooltip = [
         alt.Tooltip("name:N", title="crop"),
         *(alt.Tooltip(f"{column}:Q", format=",.1f") for column in FIGURES),
     ]
-    panels = []
-    for at, piece in enumerate(cut_rows(rows)):
-        base = numbered(piece).encode(tooltip=tooltip)
-        layers = [row_track(base, 3), *_marks(base, x), *row_words(base, room)]
-        above = title(f"{heading}{', continued' if at else ''}", key)
-        panels.append(panel_of(layers, len(piece), {"title": above, "description": words}))
-    return panels
+    base = numbered(rows).encode(tooltip=tooltip)
+    layers = [row_track(base, 3), *_marks(base, x), *row_words(base, room)]
+    return row_panel(layers, len(rows), **panel)
 
 
 def _marks(base: alt.Chart, x: alt.X) -> list[alt.Chart]:

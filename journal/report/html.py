@@ -14,12 +14,13 @@ import vl_convert
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
-from journal.charts.files import VEGA_LITE, chart_spec, chart_svg
+from journal.charts.files import VEGA_LITE, chart_spec
 from journal.charts.theme import DARK, LIGHT, SANS, SERIF, AnyChart
 from journal.charts.words import counted, duration, kilograms, number
 from journal.diary import Diary
 from journal.report.page_tables import signed, two_places
 from journal.report.sections import season_gaps, season_sections
+from journal.report.stills import Still, still
 from journal.studies.headlines import Headline, headlines
 
 BUNDLE = "window.vegaEmbed = vegaEmbed;"
@@ -28,14 +29,14 @@ PADDING = {"left": 0, "top": 0, "right": 0, "bottom": 8}
 
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """One picture of the page: its title, its document for Vega, a still, and what it shows."""
+    """One picture of the page: its title and key, what it shows, its Vega document, its still."""
 
     name: str
     title: str
     key: tuple[str, ...]
-    spec: Markup
-    still: Markup
     description: str
+    spec: Markup
+    still: Still
 
 
 def said(headline: Headline) -> str:
@@ -82,28 +83,28 @@ def _figures(name: str, chart: AnyChart | None) -> list[Figure]:
     if chart is None:
         return []
     whole = chart_spec(chart)
-    around = {key: value for key, value in whole.items() if key != "vconcat"}
-    panels = whole.get("vconcat", [{}])
-    return [_figure(f"{name}-{at}", {**around, **panel}) for at, panel in enumerate(panels, 1)]
+    around = {key: whole[key] for key in ("$schema", "config", "datasets")}
+    panels = whole.get("vconcat", [whole])
+    return [_figure(f"{name}-{at}", panel, around) for at, panel in enumerate(panels, 1)]
 
 
-def _figure(name: str, panel: dict[str, Any]) -> Figure:
+def _figure(name: str, panel: dict[str, Any], around: dict[str, Any]) -> Figure:
     """A panel without its title, which the page sets in its own type."""
     title = panel.get("title", {})
     key = title.get("subtitle", ())
-    used = json.dumps({**panel, "datasets": None})
-    bare = {key: value for key, value in panel.items() if key != "title"} | {
-        "datasets": {name: rows for name, rows in panel["datasets"].items() if name in used},
-        "config": {**panel["config"], "background": "transparent", "padding": PADDING},
+    used = json.dumps(panel)
+    bare = {key: value for key, value in (around | panel).items() if key != "title"} | {
+        "datasets": {own: rows for own, rows in around["datasets"].items() if own in used},
+        "config": {**around["config"], "background": "transparent", "padding": PADDING},
     }
     live = {**bare, "width": "container", "autosize": {"type": "fit-x", "contains": "padding"}}
     return Figure(
         name,
         title.get("text", ""),
         (key,) if isinstance(key, str) else tuple(key),
-        _for_script(live),
-        Markup(chart_svg(bare)),
         panel["description"],
+        _for_script(live),
+        still(name, bare),
     )
 
 

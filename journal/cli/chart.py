@@ -1,0 +1,72 @@
+"""`haulm chart`: one chart of a year to SVG, PNG, PDF, HTML or JSON."""
+
+from datetime import date
+from difflib import get_close_matches
+from pathlib import Path
+
+import click
+import pandas as pd
+
+from journal.charts.catalog import CHARTS
+from journal.charts.files import WRITERS, write_chart
+from journal.charts.words import year_list
+from journal.cli.output import diary_options, load_diary
+
+
+@click.command(
+    short_help="Draw one chart to SVG, PNG, PDF, HTML or JSON.",
+    epilog=f"""\b
+Examples:
+  haulm chart harvest --out harvest.svg
+      what each crop gave in the last year that has ended
+  haulm chart years --year 2024 --out 2024.pdf
+      another year beside the years before it
+
+Charts: {", ".join(CHARTS)}.""",
+)
+@diary_options
+@click.argument("words", metavar="NAME", nargs=-1, required=True)
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path),
+    metavar="FILE",
+    required=True,
+    help=f"Where to; the ending says the format: {' '.join(WRITERS)}.",
+)
+@click.option("--year", type=int, help="Else the last year with something to draw that has ended.")
+def chart(
+    diary_path: Path, today: date, words: tuple[str, ...], out: Path, year: int | None
+) -> None:
+    """Draw one chart to SVG, PNG, PDF, HTML or JSON."""
+    name = _known_name(" ".join(words))
+    if out.suffix.lower() not in WRITERS:
+        raise click.UsageError(f"`{out}` ends in no format of {', '.join(WRITERS)}")
+    picture = CHARTS[name]
+    frame = picture.study(load_diary(diary_path, today))
+    wanted = _latest(frame, today) if year is None else year
+    drawn = picture.draw(frame[frame["year"] == wanted])
+    try:
+        write_chart(drawn, out)
+    except FileNotFoundError as missing:
+        raise click.ClickException(f"there is no folder `{out.parent}` to write in") from missing
+    except OSError as refused:
+        reason = (refused.strerror or str(refused)).lower()
+        raise click.ClickException(f"`{out}` cannot be written: {reason}") from refused
+    click.echo(f"{drawn.description}\nThe chart is {out}")
+
+
+def _known_name(words: str) -> str:
+    """The chart of this name; UsageError with the near names where there is none."""
+    wanted = " ".join(words.lower().replace("_", " ").split())
+    if wanted in CHARTS:
+        return wanted
+    near = [f"`{each}`" for each in get_close_matches(wanted, CHARTS, n=3)]
+    hint = f"did you mean {' or '.join(near)}?" if near else f"there are {', '.join(CHARTS)}"
+    raise click.UsageError(f"there is no chart `{words}`; {hint}")
+
+
+def _latest(frame: pd.DataFrame, today: date) -> int:
+    """The last year of the frame that has ended, else its last, else the year before today's."""
+    years = year_list(frame)
+    ended = [year for year in years if year < today.year]
+    return (ended or years or [today.year - 1])[-1]
