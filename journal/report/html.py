@@ -83,7 +83,7 @@ def _figures(name: str, chart: AnyChart | None) -> list[Figure]:
     if chart is None:
         return []
     whole = chart_spec(chart)
-    around = {key: whole[key] for key in ("$schema", "config", "datasets")}
+    around = {key: value for key, value in whole.items() if key != "vconcat"}
     panels = whole.get("vconcat", [whole])
     return [_figure(f"{name}-{at}", panel, around) for at, panel in enumerate(panels, 1)]
 
@@ -92,8 +92,9 @@ def _figure(name: str, panel: dict[str, Any], around: dict[str, Any]) -> Figure:
     """A panel without its title, which the page sets in its own type."""
     title = panel.get("title", {})
     key = title.get("subtitle", ())
-    used = json.dumps(panel)
-    bare = {key: value for key, value in (around | panel).items() if key != "title"} | {
+    alone = {key: value for key, value in (around | panel).items() if key != "title"}
+    used = json.dumps(alone | {"datasets": None})
+    bare = alone | {
         "datasets": {own: rows for own, rows in around["datasets"].items() if own in used},
         "config": {**around["config"], "background": "transparent", "padding": PADDING},
     }
