@@ -29,13 +29,8 @@ class Amount:
 
     def times(self, factor: float) -> "Amount":
         """The amount so many times over."""
-        return Amount(
-            self.dimension,
-            self.value * factor,
-            self.low * factor,
-            self.high * factor,
-            self.approximate,
-        )
+        value, low, high = (_tidy(figure * factor) for figure in (self.value, self.low, self.high))
+        return Amount(self.dimension, value, low, high, self.approximate)
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,13 +58,8 @@ class Measures:
         if small is None:
             return major
         extra = quantity.minor.middle * small.factor
-        return Amount(
-            major.dimension,
-            major.value + extra,
-            major.low + extra,
-            major.high + extra,
-            major.approximate,
-        )
+        value, low, high = (_tidy(part + extra) for part in (major.value, major.low, major.high))
+        return Amount(major.dimension, value, low, high, major.approximate)
 
     def length(self, quantity: Quantity) -> float | None:
         """A quantity as metres, a rod being 5 1/2 yards here; None for anything else."""

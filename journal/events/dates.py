@@ -224,9 +224,7 @@ def _read_day(
         )
         return None
     except LookupError:
-        problems.append(
-            make("J203", source, line.date_span, word=source.slice(line.date_span))
-        )
+        problems.append(make("J203", source, line.date_span, word=source.slice(line.date_span)))
         return None
     if written.year is not None and written.shape != "about":
         running.from_date, running.month = days.last.year, days.last.month
@@ -251,8 +249,12 @@ def _read_day(
         mend = f"write `{written.name} {first.year}/{last.year % 100:02d}` to say it plainly"
         problems.append(
             make(
-                "J207", source, line.date_span, mend=mend,
-                word=source.slice(line.date_span), months=text,
+                "J207",
+                source,
+                line.date_span,
+                mend=mend,
+                word=source.slice(line.date_span),
+                months=text,
             )
         )
     return days

@@ -97,6 +97,7 @@ def _spread_rates(items: list[Settled]) -> None:
         figures = item.figures
         if not _has_rate(figures):
             figures.rates, figures.ratio = said[0].rates, said[0].ratio
+            figures.rate_span = said[0].rate_span
             figures.dilution = said[0].dilution
 
 

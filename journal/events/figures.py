@@ -28,6 +28,7 @@ class Figures:
     each: set[str] = field(default_factory=set)
     fixed: dict[str, float] = field(default_factory=dict)
     rates: list[Amount] = field(default_factory=list)
+    rate_span: Span = Span(0, 0)
     ratio: float | None = None
     dilution: tuple[Amount, Amount] | None = None
     rows: Amount | None = None
@@ -204,6 +205,7 @@ class Reckoner:
         amount = self.measures.weigh(node, self.crop)
         if "per_area" in tails:
             figures.rates.append(amount)
+            figures.rate_span = part.span
             figures.texts.append(self._written(part.span))
             return
         if amount.dimension == "length":

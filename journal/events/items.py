@@ -8,6 +8,7 @@ from typing import Any
 
 from journal.source import Span
 from journal.syntax import nodes as n
+from journal.syntax.build import fellows
 from journal.syntax.verbs import DEALINGS, Verb
 
 AmountNode = n.Quantity | n.Product | n.PartOf | n.Rows | n.Vague | n.Ratio
@@ -149,7 +150,12 @@ class Grouper:
         while isinstance(self._next(), n.Separator):
             self.at += 1
         if self._begins_item():
+            again = isinstance(self._next(1), n.Place) and self.on_crops
+            before = self.item
             self._open_item()
+            if again and self.item is not before:
+                self.item.crop, self.item.undeclared = before.crop, before.undeclared
+                self.item.cultivar, self.item.label = before.cultivar, before.label
 
     def _begins_item(self) -> bool:
         first = self._next()
@@ -165,17 +171,25 @@ class Grouper:
                 return True
             if isinstance(second, n.Place) and not second.preposition:
                 return not self.on_crops
-            if isinstance(second, Words):
-                return self.on_crops and not self._is_time(first)
+            if isinstance(second, n.Place):
+                return self._amount_elsewhere(first)
+            if isinstance(second, Words | n.Material) and not self._is_time(first):
+                return self.on_crops or (self.verb.object == "material" and self.item.headed)
         return False
+
+    def _amount_elsewhere(self, amount: Measured) -> bool:
+        """`3 kg from Long 3, 2 kg from Long 1`: the same crop again, in another place."""
+        item = self.item
+        placed = item.places or item.sources
+        return bool(placed and item.amounts) and self.on_crops and not self._is_time(amount)
 
     def _place_begins_item(self) -> bool:
         """`Sack 1 10 l, Sack 2` begins anew; `weed Long 1, Long 2` goes on with a list."""
         item = self.item
         if self.on_crops and not item.places:
             return False
-        settled = [m for m in item.amounts if not m.used]
-        return bool(settled or item.times) and not self.on_crops and bool(item.places)
+        settled = [m for m in (*item.amounts, *item.times) if not m.used and not m.own]
+        return bool(settled) and not self.on_crops and bool(item.places)
 
     def _open_item(self) -> None:
         if self.item.headed or self.item.amounts:
@@ -185,22 +199,47 @@ class Grouper:
     def _crop(self, part: n.Crop) -> None:
         if self.verb.object == "material" and self._joins_material(part):
             return
-        if self.verb.name == "see" and isinstance(self._next(), n.Crop):
-            # `first flower on courgette`: the word before another crop is what was seen.
-            self._subject(Words(self.text[part.span.start : part.span.end], part.span))
+        if self.verb.object == "subject" and self._joins_subject(part.span):
+            self._subject(self._written(part.span))
             return
         if self.item.crop is not None or self.item.undeclared is not None:
             self._open_item()
         self.with_open = False
         self.item.crop = part
-        if self.verb.name == "job":
-            self.out.task.append(part.span)
+        self._join_task(part.span)
+
+    def _written(self, span: Span) -> Words:
+        return Words(" ".join(self.text[span.start : span.end].split()), span)
+
+    def _beside(self, first: Span, second: Span) -> bool:
+        """Whether two parts stand side by side, the second after the first."""
+        return first.end <= second.start and _adjacent_in(self.text, first, second)
+
+    def _beside_next(self, span: Span, *kinds: type) -> bool:
+        following = self._next()
+        return isinstance(following, kinds) and self._beside(span, following.span)
+
+    def _joins_subject(self, span: Span) -> bool:
+        """`carrot fly`, `club root`: a known name beside loose words is part of what was seen."""
+        held = self.item.subject
+        if held and self._beside(held[-1].span, span):
+            return True
+        return self._beside_next(span, Words, n.Crop, n.Material, n.Form)
+
+    def _join_task(self, span: Span) -> None:
+        """A known name is part of a job's words where it stands among them."""
+        task = self.out.task
+        among = bool(task) and self._beside(task[-1], span)
+        if self.verb.object == "task" and (
+            self.verb.name == "job" or among or self._beside_next(span, Words)
+        ):
+            task.append(span)
 
     def _joins_material(self, part: n.Crop) -> bool:
         """`fit bean poles`: a crop right before or after loose words is part of a thing's name."""
         following = self._next()
-        if isinstance(following, Words | n.Material) and _adjacent(part.span, following.span):
-            self._stuff(Words(self.text[part.span.start : part.span.end], part.span))
+        if isinstance(following, Words | n.Material) and self._beside(part.span, following.span):
+            self._stuff(self._written(part.span))
             return True
         return False
 
@@ -227,9 +266,11 @@ class Grouper:
         if self.verb.name == "job" and not name.known and not _looks_like_place(name.text):
             self.out.task.append(part.span)
             return
-        if not part.preposition and self._after_source():
+        if self._goes_on_from(part):
             self.item.sources.extend(part.names)
             return
+        if not part.preposition:
+            self._join_task(part.span)
         self._add_places(part)
 
     def _add_places(self, part: n.Place) -> None:
@@ -242,9 +283,12 @@ class Grouper:
         item.places.extend(part.names)
         item.place_preposition = part.preposition or item.place_preposition
 
-    def _after_source(self) -> bool:
-        item = self.item
-        return bool(item.sources) and not item.places and self.on_crops
+    def _goes_on_from(self, part: n.Place) -> bool:
+        """`from Long 1 and Long 2`: a bare place after a comma goes on with the list."""
+        if part.preposition or not isinstance(self.before, n.Separator):
+            return False
+        listed = self.parts[self.at - 3] if self.at > 2 else None
+        return isinstance(listed, n.Place) and listed.preposition in {"from", "off"}
 
     def _is_inches(self, part: n.Place) -> bool:
         """`9 in apart`: `in` is never inches."""
@@ -304,13 +348,26 @@ class Grouper:
         self.out.remarks.append(part.text)
 
     def _with(self, part: n.With) -> None:
+        part = self._whole_name(part)
         if part.kind == "person" or self._is_helper(part):
             self._help(part)
             return
         self.item.with_ = part
         self.with_open = True
-        if part.kind in {"cover", "vessel"} and part.kind == "cover":
+        if part.kind == "cover":
             self.item.cover = part.name
+
+    def _whole_name(self, part: n.With) -> n.With:
+        """`with peppermint oil`: words right behind a known name belong to it."""
+        span, name_start = part.span, part.span.end - len(part.name)
+        if not part.name or part.kind == "person":
+            return part
+        while self._beside_next(span, Words, n.Material, n.Form):
+            span = Span(span.start, self._next().span.end)
+            self.at += 1
+        if span == part.span:
+            return part
+        return n.With(self._written(Span(name_start, span.end)).text, "words", span)
 
     def _is_helper(self, part: n.With) -> bool:
         """An undeclared proper name after a job is a helper; after a feed it is what was fed."""
@@ -325,46 +382,46 @@ class Grouper:
             self.out.helpers.append(part.name)
 
     def _material(self, part: n.Material) -> None:
-        words = Words(self.text[part.span.start : part.span.end], part.span)
+        words = self._written(part.span)
         if self.with_open and self.item.with_ is not None and not self.item.with_.name:
             self.item.with_ = n.With(part.name, "material", part.span)
         elif self.verb.object == "subject":
             self._subject(words)
-        elif self.verb.object == "task" and self._task_of_words(words):
-            return
+        elif self.verb.object == "task" and self._is_task(words.span):
+            self.out.task.append(words.span)
         else:
             self._stuff(words)
 
-    def _task_of_words(self, words: Words) -> bool:
+    def _is_task(self, span: Span) -> bool:
         """`rebuild the lid`: for a job a known thing beside other words is part of the task."""
-        beside = bool(self.out.task) and _adjacent(self.out.task[-1], words.span)
-        following = self._next()
-        if self.verb.name == "job" or beside or isinstance(following, Words):
-            self.out.task.append(words.span)
-            return True
-        return False
+        among = bool(self.out.task) and self._beside(self.out.task[-1], span)
+        return self.verb.name == "job" or among or self._beside_next(span, Words)
 
     def _stuff(self, words: Words) -> None:
         held = self.item.material
-        if held is not None and _adjacent(held.span, words.span):
-            span = Span(held.span.start, words.span.end)
-            words = Words(" ".join(self.text[span.start : span.end].split()), span)
+        if held is not None and self._beside(held.span, words.span):
+            words = self._written(Span(held.span.start, words.span.end))
         elif held is not None:
             self.out.items.append(Item())
         self.item.material = words
 
     def _subject(self, words: Words) -> None:
-        self.item.subject.append(words)
+        held = self.item.subject
+        if held and self._beside(held[-1].span, words.span):
+            words = self._written(Span(held.pop().span.start, words.span.end))
+        held.append(words)
 
     # ------------------------------------------------------------ loose words
 
     def _words(self, part: Words) -> None:
-        if self._slip_of_unit(part):
+        if self._slip_of_unit(part) or self._another_helper(part):
             return
         if self.with_open and self.item.with_ is not None and not self.item.with_.name:
             self.item.with_ = n.With(part.text, "words", part.span)
             return
         target = self.verb.object
+        if target in {"place", "task"} and self._numbered(part):
+            return
         if target == "crop":
             self._crop_words(part)
         elif target == "place":
@@ -378,12 +435,47 @@ class Grouper:
         else:
             self._fault("J101", part.span, word=part.text)
 
+    def _numbered(self, part: Words) -> bool:
+        """`weed Bed 1, 2 and 4`: an undeclared name with its number, and its fellows."""
+        following = self._next()
+        if self.item.places or self.out.task or not part.text[:1].isalpha():
+            return False
+        if not _is_bare(following) or not self._beside(part.span, following.span):
+            return False
+        if self.verb.name == "job" or isinstance(self._next(1), n.Crop | Words | n.Material):
+            return False
+        self.at += 1
+        low, high = int(following.node.figure.low), int(following.node.figure.high)
+        first = n.PlaceName(f"{part.text} {low}", False, Span(part.span.start, following.span.end))
+        self.item.places = [first]
+        if high > low:
+            self.item.places += fellows(first, f"to {high}", following.span)
+        while isinstance(self._next(), n.Separator) and self._is_fellow(self._next(1)):
+            number = self._next(1)
+            self.at += 2
+            self.item.places += fellows(first, f"{number.node.figure.low:g}", number.span)
+        return True
+
+    def _is_fellow(self, part: Any) -> bool:
+        beyond = self._next(2)
+        return _is_bare(part) and (beyond is None or isinstance(beyond, n.Separator | n.Remark))
+
+    def _another_helper(self, part: Words) -> bool:
+        """`with Edie and Tom`."""
+        listed = isinstance(self.before, n.Separator) and self.at > 2
+        if not listed or not isinstance(self.parts[self.at - 3], n.With) or not self.out.helpers:
+            return False
+        if not part.text[:1].isupper():
+            return False
+        self.out.helpers.append(part.text)
+        return True
+
     def _slip_of_unit(self, part: Words) -> bool:
         """`1.2 kgs kale`: a word close to a unit right after a bare figure."""
         before = self.item.amounts[-1] if self.item.amounts else None
         if before is None or not isinstance(before.node, n.Quantity) or before.node.unit:
             return False
-        if not _adjacent(before.span, part.span):
+        if not self._beside(before.span, part.span):
             return False
         first, _, rest = part.text.partition(" ")
         unit = _SLIPS.get(first.lower().rstrip("."))
@@ -400,7 +492,7 @@ class Grouper:
     def _crop_words(self, part: Words) -> None:
         item = self.item
         following = self._next()
-        beside = isinstance(following, n.Crop) and _adjacent(part.span, following.span)
+        beside = isinstance(following, n.Crop) and self._beside(part.span, following.span)
         free = item.crop is None and item.undeclared is None and item.cultivar is None
         if free and not beside and not item.headed:
             item.undeclared = part
@@ -409,7 +501,7 @@ class Grouper:
             item.undeclared = part
             return
         crop = following if beside else item.crop
-        near = crop is not None and (beside or _adjacent(crop.span, part.span))
+        near = crop is not None and (beside or self._beside(crop.span, part.span))
         if near and isinstance(crop, n.Crop):
             self._fault("J109", part.span, word=part.text, crop=crop.name)
         else:
@@ -418,9 +510,6 @@ class Grouper:
     def _place_words(self, part: Words) -> None:
         if self.item.places or self.item.crop:
             self._fault("J101", part.span, word=part.text)
-            return
-        if self.verb.name == "water" and part.text[:1].islower() and not part.text[-1:].isdigit():
-            self.item.undeclared = part
             return
         self.item.places.append(n.PlaceName(part.text, False, part.span))
 
@@ -451,12 +540,12 @@ class Grouper:
         following = self._next()
         if self.item.crop is None or not _counts(part) or not isinstance(following, n.Crop):
             return False
-        return bool(self.item.amounts) and _adjacent(part.span, following.span)
+        return bool(self.item.amounts) and self._beside(part.span, following.span)
 
     def _placed(self, part: Measured) -> Measured:
         head = self._head_end()
         bare = isinstance(part.node, n.Quantity) and not part.node.unit
-        close = head is not None and bare and _adjacent(Span(0, head), part.span)
+        close = head is not None and bare and self._beside(Span(0, head), part.span)
         own = not self.item.headed or close or isinstance(part.node, n.PartOf)
         return Measured(part.node, part.tails, part.span, own, self.with_open)
 
@@ -474,6 +563,13 @@ class Grouper:
         return isinstance(node, n.Quantity) and node.unit in self.time_units
 
     def _form(self, part: n.Form) -> None:
+        if self.verb.object == "subject" and self._joins_subject(part.span):
+            self._subject(self._written(part.span))
+            return
+        if self.verb.object == "material" and self.item.crop is None:
+            self._stuff(self._written(part.span))
+            return
+        self._join_task(part.span)
         self.item.form = part.text
 
     def _duration(self, part: n.Duration) -> None:
@@ -514,6 +610,11 @@ class Grouper:
         self._fault("J105", part.span, word=part.text)
 
     def _unfinished(self, part: n.Fault) -> None:
+        if part.kind == "comma":
+            self._fault(
+                "J402", part.span, word=part.text, cure=f"write `{part.text.replace(',', '.')}`"
+            )
+            return
         code = {"place": "J102", "for": "J102"}.get(part.kind, "J107")
         self._fault(code, part.span, word=part.text)
 
@@ -525,6 +626,10 @@ def _with_tails(parts: list[Any]) -> list[Any]:
         amount = isinstance(part, AmountNode)
         if amount:
             made.append(Measured(part, frozenset(), part.span))
+        elif isinstance(part, n.Tail) and made and _is_spacing(made[-1], part):
+            # `thin to 5 cm apart`
+            inside = made.pop()
+            made.append(Measured(inside.quantity, frozenset({part.kind}), inside.quantity.span))
         elif isinstance(part, n.Tail) and made and isinstance(made[-1], Measured):
             last = made[-1]
             span = Span(last.span.start, part.span.end)
@@ -532,6 +637,11 @@ def _with_tails(parts: list[Any]) -> list[Any]:
         else:
             made.append(part)
     return made
+
+
+def _is_spacing(part: Any, tail: n.Tail) -> bool:
+    plain = isinstance(part, n.Inside) and part.quantity is not None and not part.vessel
+    return plain and tail.kind in {"apart", "deep", "between_rows"}
 
 
 def _run_words(parts: tuple[Any, ...], text: str) -> list[Any]:
@@ -557,10 +667,6 @@ def _adjacent_in(text: str, first: Span, second: Span) -> bool:
     return all(word in _SMALL_WORDS for word in between)
 
 
-def _adjacent(first: Span, second: Span) -> bool:
-    return 0 <= second.start - first.end <= 2
-
-
 def _counts(part: Measured) -> bool:
     """Whether an amount may lead an item: no depth, spacing or rate."""
     if part.tails - {"each"}:
@@ -570,6 +676,14 @@ def _counts(part: Measured) -> bool:
 
 def _looks_like_place(text: str) -> bool:
     return text[:1].isupper() or text[-1:].isdigit()
+
+
+def _is_bare(part: Any) -> bool:
+    """Whether a part is a whole number and nothing else."""
+    if not isinstance(part, Measured) or part.tails or not isinstance(part.node, n.Quantity):
+        return False
+    figure = part.node.figure
+    return not part.node.unit and figure.low == int(min(figure.low, 1e6)) and figure.high < 1e6
 
 
 _SLIPS = {

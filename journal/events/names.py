@@ -116,9 +116,7 @@ def known_names(sheet: Sheet, reference: Reference) -> Names:
     return names
 
 
-def words_of(
-    sheet: Sheet, names: Names, units: frozenset[str], cultivars: frozenset[str]
-) -> Words:
+def words_of(sheet: Sheet, names: Names, units: frozenset[str], cultivars: frozenset[str]) -> Words:
     """The words that the lexer must know for this diary."""
     measures = {measure.name for measure in sheet.measures}
     measures |= {plural(name) for name in measures}

@@ -34,6 +34,8 @@ from journal.syntax.verbs import (
 _FROM_SERVES = frozenset({"harvest", "loss", "end", "job", "stock check", "raising"})
 _WHOLE_KINDS = {"bed": "beds", "pot": "pots", "frame": "frames", "house": "houses", "bay": "bays"}
 _WHOLE_KINDS |= {"tank": "tanks"}
+# `rate Long 1 3/5`, `feed Long 1 with ...` name a place instead.
+_NEEDS_NO_CROP = frozenset({"rate", "feed", "save", "buy"})
 _COVERING = frozenset({"cover", "net", "shade"})
 _HEAPED = frozenset({"move", "turn"})
 _COLUMNS = {
@@ -152,6 +154,7 @@ class _OneEntry:
         kind = self._kind(items)
         for item in items:
             self._from_serves(item, kind)
+        self._tell_no_crop(items)
         drafts = expand(items)
         shared = share(items, drafts, lambda place: self._area(place, days))
         self._tell_shared(shared, grouped, items)
@@ -163,6 +166,13 @@ class _OneEntry:
         """Drops an item that nothing was said of (`sow , carrot`), but never the only one."""
         said = [item for item in items if _is_said(item)]
         return said or items[:1]
+
+    def _tell_no_crop(self, items: list[Settled]) -> None:
+        """`- sow`: a verb that works on crops, without one."""
+        named = any(i.crop or i.material or i.subject or i.cultivar for i in items)
+        if named or self.verb.object != "crop" or self.verb.name in _NEEDS_NO_CROP:
+            return
+        self.complain("J110", self.entry.verb_span, word=self.verb.name)
 
     def _kind(self, items: list[Settled]) -> str:
         if self.entry.verb in INTENTIONS:
@@ -240,9 +250,7 @@ class _OneEntry:
         )
         if item.cultivar is not None and not settled.crop and settled.cultivar:
             settled.crop = self._crop_of_cultivar(item.cultivar)
-        reckoner = Reckoner(
-            self.verb, self._measures_on(days), self.entry.text, self.complain
-        )
+        reckoner = Reckoner(self.verb, self._measures_on(days), self.entry.text, self.complain)
         settled.figures = reckoner.reckon(item, settled.crop)
         self._settle_time(item, settled, reckoner)
         self._settle_money(item, settled)
@@ -451,8 +459,7 @@ class _OneEntry:
             self._diluted(draft, figures, columns)
 
     def _tell_no_area(self, draft: Draft) -> None:
-        place = draft.place or "no place"
-        self.complain("J404", Span(0, len(self.entry.text)), word=place)
+        self.complain("J404", draft.item.figures.rate_span, word=draft.place or "no place")
 
     def _diluted(self, draft: Draft, figures: Figures, columns: dict[str, Any]) -> None:
         volume = draft.amounts.get("volume")
@@ -487,9 +494,7 @@ class _OneEntry:
 
     # ------------------------------------------------------------ writing the events
 
-    def _write(
-        self, drafts: list[Draft], grouped: Grouped, kind: str, days: Days | None
-    ) -> None:
+    def _write(self, drafts: list[Draft], grouped: Grouped, kind: str, days: Days | None) -> None:
         remark = _remark([*grouped.remarks, *self.entry.notes])
         task = self._task(grouped)
         helpers = ", ".join(self._person(name) for name in grouped.helpers)
@@ -612,9 +617,7 @@ class _OneEntry:
                 verb=verb,
                 spread=bool(days and days.spread),
                 source=self.source,
-                span=Span(
-                    self.entry.start - self._dash(), self.entry.start + len(self.entry.text)
-                ),
+                span=Span(self.entry.start - self._dash(), self.entry.start + len(self.entry.text)),
                 **columns,
             )
         )

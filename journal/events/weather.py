@@ -60,9 +60,7 @@ class WeatherReader:
         last = self.days.last if self.days else None
         at = self.entry.at(span)
         tidy = None if value is None else float(f"{value:.10g}")
-        return WeatherReading(
-            first, last, self.place, variable, tidy, unit, mark, self.source, at
-        )
+        return WeatherReading(first, last, self.place, variable, tidy, unit, mark, self.source, at)
 
     def _figure(self, part: n.WeatherFigure, verb: str) -> list[WeatherReading]:
         if part.low is not None and not abs(part.low) < 1e6:

@@ -7,6 +7,7 @@ from lark import Token, Transformer
 
 from journal.source import Span
 from journal.syntax import nodes
+from journal.syntax.marks import VESSELS
 from journal.syntax.nodes import Figure, Quantity
 
 Child: TypeAlias = Any  # lark hands over tokens and the nodes made so far
@@ -209,26 +210,36 @@ class Build(Transformer[Token, Any]):
         span = _span(children)
         return nodes.PlaceName(" ".join(self._slice(span).split()), False, span)
 
-    def place(self, children: list[Child]) -> nodes.Place:
-        """`in Long 2`."""
-        span = _span(children)
+    def place(self, children: list[Child]) -> nodes.Place | tuple[nodes.Place, ...]:
+        """`in Long 2`; `from Bed 1 to 4` is two places, not a row of beds."""
         first = children[0]
-        if isinstance(first, Token) and first.type == "PREP":
-            return nodes.Place(squeeze(self._word(first)), self._place_names(children[1:]), span)
-        return nodes.Place("", self._place_names(children), span)
+        if not (isinstance(first, Token) and first.type == "PREP"):
+            return nodes.Place("", self._place_names(children), _span(children))
+        preposition, last = squeeze(self._word(first)), children[-1]
+        if preposition == "from" and len(children) > 2 and self._word(last)[:2].lower() == "to":
+            names = self._place_names(children[1:-1])
+            target = _fellows(list(names), last, self._word(last)[2:])
+            return (
+                nodes.Place(preposition, names, _span(children[:-1])),
+                nodes.Place("to", tuple(target), _span([last])),
+            )
+        return nodes.Place(preposition, self._place_names(children[1:]), _span(children))
 
     def _place_names(self, children: list[Child]) -> tuple[nodes.PlaceName, ...]:
         first = children[0]
-        if isinstance(first, nodes.PlaceName):
-            return (first,)
-        found = [nodes.PlaceName(" ".join(self._word(first).split()), True, _span([first]))]
+        found = [first] if isinstance(first, nodes.PlaceName) else [self._known(first)]
         for token in children[1:]:
-            found.extend(_fellows(found, token))
+            found.extend(_fellows(found, token, self._word(token)))
         return tuple(found)
+
+    def _known(self, token: Token) -> nodes.PlaceName:
+        return nodes.PlaceName(" ".join(self._word(token).split()), True, _span([token]))
 
     def party(self, children: list[Child]) -> nodes.Party:
         """`to Edie`."""
-        return nodes.Party(squeeze(self._word(children[0])), self._word(children[1]), _span(children))
+        return nodes.Party(
+            squeeze(self._word(children[0])), self._word(children[1]), _span(children)
+        )
 
     def material(self, children: list[Child]) -> nodes.Material:
         """`leaf mould`."""
@@ -245,6 +256,8 @@ class Build(Transformer[Token, Any]):
         if isinstance(children[-1], Token) and children[-1].type == "VESSEL":
             start = quantity.span.start if quantity else children[-1].start_pos
             vessel = " ".join(self.text[start : span.end].split())
+        elif preposition and quantity is not None and quantity.unit in VESSELS:
+            vessel = " ".join(self._slice(quantity.span).split())
         return nodes.Inside(preposition, quantity, vessel, span)
 
     def cover(self, children: list[Child]) -> nodes.Cover:
@@ -302,7 +315,9 @@ class Build(Transformer[Token, Any]):
     def moment(self, children: list[Child]) -> nodes.Moment:
         """`on 5 Nov`."""
         token = children[0]
-        return nodes.Moment(_MOMENTS[token.type], " ".join(self._word(token).split()), _span(children))
+        return nodes.Moment(
+            _MOMENTS[token.type], " ".join(self._word(token).split()), _span(children)
+        )
 
     def times(self, children: list[Child]) -> nodes.Times:
         """`twice`."""
@@ -342,8 +357,9 @@ class Build(Transformer[Token, Any]):
         return nodes.Stray(self._word(children[0]), _span(children))
 
     def fault(self, children: list[Child]) -> nodes.Fault:
-        """A preposition with nothing behind it."""
-        return nodes.Fault("place", self._word(children[0]), _span(children))
+        """A preposition with nothing behind it, or a comma where a point belongs."""
+        kind = "place" if children[0].type == "PREP" else "comma"
+        return nodes.Fault(kind, self._word(children[0]), _span(children))
 
     def entry(self, children: list[Child]) -> tuple[list[Token], tuple[Any, ...], tuple[Any, ...]]:
         """The verb tokens, the crop before them, and the parts after them, flat."""
@@ -387,22 +403,26 @@ def _dozens(quantity: Quantity) -> Quantity:
     return Quantity(twelves, span=quantity.span)
 
 
-def _fellows(before: list[nodes.PlaceName], token: Token) -> list[nodes.PlaceName]:
+def _fellows(before: list[nodes.PlaceName], token: Token, written: str) -> list[nodes.PlaceName]:
     """`, 2` after `Long 1` is `Long 2`; `to 4` after `Bed 1` is `Bed 2`, `Bed 3`, `Bed 4`."""
-    previous = before[-1].text
-    stem = previous.rstrip("0123456789abcdefghijklmnopqrstuvwxyz")
-    digits = re.search(r"(\d+)[a-z]?$", previous)
-    fellow = re.search(r"(\d+)([a-z]?)$", str(token))
+    where = _span([token])
+    return fellows(before[-1], written, where)
+
+
+def fellows(previous: nodes.PlaceName, written: str, span: Span) -> list[nodes.PlaceName]:
+    """The places that a bare number after a numbered place stands for."""
+    digits = re.search(r"(\d+)[a-z]?$", previous.text)
+    fellow = re.search(r"(\d+)([a-z]?)$", written)
     if digits is None or fellow is None:
         return []
-    stem = previous[: digits.start()]
-    span = Span(token.start_pos or 0, token.end_pos or 0).shifted(fellow.start())
-    where = Span(span.start, token.end_pos or span.start)
+    stem = previous.text[: digits.start()]
+    where = Span(span.end - len(fellow[0]), span.end)
     first, last = int(digits[1]), int(fellow[1])
-    ranged = re.match(r"to|-|–", str(token), re.IGNORECASE) is not None
+    ranged = re.match(r"to|-|–", written, re.IGNORECASE) is not None
+    known = previous.known
     if ranged and first < last <= first + 100:
-        return [nodes.PlaceName(f"{stem}{n}", True, where) for n in range(first + 1, last + 1)]
-    return [nodes.PlaceName(f"{stem}{fellow[1]}{fellow[2]}", True, where)]
+        return [nodes.PlaceName(f"{stem}{n}", known, where) for n in range(first + 1, last + 1)]
+    return [nodes.PlaceName(f"{stem}{fellow[0]}", known, where)]
 
 
 def _money(text: str, span: Span) -> nodes.Money:

@@ -68,7 +68,7 @@ def _escaped(name: str) -> str:
 
 def _number(units: frozenset[str]) -> str:
     counted = mark_class("MEASURE", "CROP", "VESSEL", "FORM")
-    article = rf"an?(?=\s+(?:(?:new|good|big|small|full)\s+)?(?:{counted}|{_names(units)}))"
+    article = rf"an?(?=\s+(?:(?:new|good|big|small|full)\s+)?(?:{counted}|(?:rows?|dozen)(?!\w)|{_names(units)}))"
     return (
         r"(?:\d+\s?)?[½¼¾⅓⅔⅛⅜⅝⅞]|\d+\s\d{1,2}/\d{1,2}(?![\d/])|\d+/\d+(?![\d/])"
         r"|\d{1,3}(?:,\d{3})+(?![\d,])|\d+(?:\.\d+)?|\.\d+"
@@ -102,6 +102,7 @@ def _patterns(units: frozenset[str]) -> dict[str, str]:
         "MONEY": _MONEY,
         "UNIT": rf"{_names(units)}|(?<=[\d½¼¾⅓⅔⅛])['′\"″](?!\w)",
         "MAJOR": _major(),
+        "DECIMAL_COMMA": rf"\d{{1,6}},\d{{1,2}}\s*{_names(units)}",
         "NUMBER": _number(units),
         "WORD": rf"[^\W\d_]+(?:['’-]?[^\W_]+)*|{any_mark()}",
         **_DATE_TERMINALS,

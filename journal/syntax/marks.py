@@ -49,6 +49,7 @@ _VESSELS = (
 _VESSELS += ["module tray", "module trays", "seed tray", "seed trays", "half tray", "half trays"]
 _VESSELS += ["cell tray", "cell trays", "root trainer", "root trainers", "toilet roll tubes"]
 _VESSELS += ["loo rolls", "grow bag", "grow bags"]
+VESSELS = frozenset(_VESSELS)
 # `in Onion bed`, `into compost bin`: the crop or material is part of a place's name.
 _PLACE_NOUNS = frozenset(
     "bed beds patch patches border borders cage plot house ground corner fence shed heap heaps "
@@ -135,8 +136,7 @@ def _cut(name: str) -> tuple[tuple[str, ...], tuple[str, ...]]:
     pieces = list(_PIECE.finditer(name))
     words = tuple(_plain(piece[0]) for piece in pieces)
     gaps = tuple(
-        _gap(name[one.end() : two.start()])
-        for one, two in zip(pieces, pieces[1:], strict=False)
+        _gap(name[one.end() : two.start()]) for one, two in zip(pieces, pieces[1:], strict=False)
     )
     return words, gaps
 
@@ -194,6 +194,8 @@ class Marker:
             return None
         form = " ".join(match[0].lower().split())
         verb = BY_FORM[form]
+        if at and verb.name in INTENTIONS:
+            return None
         end = match.end()
         if form.endswith(" in") and form[:-3] in BY_FORM and self._place_at(text, end):
             end = at + re.search(r"\s+in$", match[0], re.IGNORECASE).start()  # type: ignore[union-attr]
@@ -203,6 +205,11 @@ class Marker:
             inner = end + len(text[end:]) - len(text[end:].lstrip())
             return self._verb(text, inner, marked) or end
         return end
+
+    def crop_end(self, text: str) -> int:
+        """Where the crop that opens a text ends; 0 when no crop does."""
+        found = self._find(text, 0)
+        return found[0] if found is not None and found[1] & _BIT["CROP"] else 0
 
     def _place_at(self, text: str, at: int) -> bool:
         """Whether a known place stands right after `dig in`."""

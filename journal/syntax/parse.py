@@ -21,7 +21,9 @@ from journal.syntax.words import Words
 _FIRST_WORD = re.compile(r"\S+")
 _LONGEST_ENTRY = 20_000
 _WEATHER = re.compile(
-    r"(?:" + "|".join(form for form, verb in BY_FORM.items() if verb.name in WEATHER_VERBS) + r")(?!\w)",
+    r"(?:"
+    + "|".join(form for form, verb in BY_FORM.items() if verb.name in WEATHER_VERBS)
+    + r")(?!\w)",
     re.IGNORECASE,
 )
 
@@ -148,13 +150,15 @@ def _line(shape: Shape | Declaration, source: Source, parser: EntryParser) -> Li
     entry = parser.parse(shape.text)
     if entry is not None:
         return replace(entry, notes=entry.notes + shape.notes, start=shape.start, span=shape.span)
-    return _dash_prose(shape, source)
+    return _dash_prose(shape, source, parser.marker)
 
 
-def _dash_prose(shape: DashLine, source: Source) -> Prose:
+def _dash_prose(shape: DashLine, source: Source, marker: Marker) -> Prose:
     """A dash line without a verb, kept as prose with the word that should have been one."""
-    first = _FIRST_WORD.match(shape.text)
-    word = first[0].rstrip(",;:.") if first else ""
-    where = Span(shape.start, shape.start + len(word))
+    crop = marker.crop_end(shape.text)
+    first = _FIRST_WORD.search(shape.text, crop) or _FIRST_WORD.search(shape.text)
+    word = first[0].rstrip(",;:.") or first[0] if first else ""
+    start = shape.start + (first.start() if first else 0)
+    where = Span(start, start + len(word))
     text = "\n".join([source.slice(shape.span), *shape.notes])
     return Prose(text, word, where, shape.span)
