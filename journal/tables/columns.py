@@ -4,126 +4,79 @@ The one place where a column is spelled. Names, order and units are the contract
 programs build on.
 """
 
-from dataclasses import dataclass
-from typing import Literal
+from journal.tables.column import Column, Dtype, Table, day, figure, flag, whole, word
 
-Dtype = Literal["string", "Float64", "Int64", "boolean", "datetime64[s]"]
+__all__ = ["DIARY_TABLES", "TABLES", "Column", "Dtype", "Table"]
 
-
-@dataclass(frozen=True, slots=True)
-class Column:
-    """One column; an empty cell is "" for words, NaT for days and NA for the rest."""
-
-    name: str
-    dtype: Dtype
-    meaning: str
-    may_be_empty: bool = True
-
-
-@dataclass(frozen=True, slots=True)
-class Table:
-    """One table: what a row is, its columns in order, and the columns that tell rows apart."""
-
-    name: str
-    meaning: str
-    columns: tuple[Column, ...]
-    key: tuple[str, ...] = ()
-
-    @property
-    def column_names(self) -> tuple[str, ...]:
-        """The names of the columns, in order."""
-        return tuple(column.name for column in self.columns)
-
-
-def _word(name: str, meaning: str, *, always: bool = False) -> Column:
-    return Column(name, "string", meaning, not always)
-
-
-def _figure(name: str, meaning: str, *, always: bool = False) -> Column:
-    return Column(name, "Float64", meaning, not always)
-
-
-def _whole(name: str, meaning: str, *, always: bool = False) -> Column:
-    return Column(name, "Int64", meaning, not always)
-
-
-def _day(name: str, meaning: str) -> Column:
-    return Column(name, "datetime64[s]", meaning)
-
-
-def _flag(name: str, meaning: str) -> Column:
-    return Column(name, "boolean", meaning, may_be_empty=False)
-
-
-_FIRST = _day("date", "first possible day")
-_LAST = _day("date_end", "last possible day")
-_HOLDS_FROM = _day("date", "day it holds from; empty: from the beginning")
-_FILE = _word("file", "file it stands in", always=True)
-_LINE = _whole("line", "line it stands on, counted from 1", always=True)
-_COLUMN = _whole("column", "column it begins at, counted from 1", always=True)
-_ALSO = _word("also", "its other names, with commas between")
-_CROP = _word("crop", "crop name, lower case and singular")
-_CULTIVAR = _word("cultivar", "cultivar without quotes")
-_LABEL = _word("label", "label of one of several batches")
-_PLACE = _word("place", "where it happened")
-_YEAR = _whole("year", "calendar year; empty where the days may lie in two years")
-_KG = _figure("kg", "weight picked, in kg")
-_AREA = _figure("area_m2", "ground it stood on, in m2")
-_UNIT = _word("unit", "unit of the value; empty for a bare number or word")
-_STAGE = _word("stage", "stage the batch reached", always=True)
+_FIRST = day("date", "first possible day")
+_LAST = day("date_end", "last possible day")
+_HOLDS_FROM = day("date", "day it holds from; empty: from the beginning")
+_FILE = word("file", "file it stands in", always=True)
+_LINE = whole("line", "line it stands on, counted from 1", always=True)
+_COLUMN = whole("column", "column it begins at, counted from 1", always=True)
+_ALSO = word("also", "its other names, with commas between")
+_CROP = word("crop", "crop name, lower case and singular")
+_CULTIVAR = word("cultivar", "cultivar without quotes")
+_LABEL = word("label", "label of one of several batches")
+_PLACE = word("place", "where it happened")
+_YEAR = whole("year", "calendar year; empty where the days may lie in two years")
+_KG = figure("kg", "weight picked, in kg")
+_AREA = figure("area_m2", "ground it stood on, in m2")
+_UNIT = word("unit", "unit of the value; empty for a bare number or word")
+_STAGE = word("stage", "stage the batch reached", always=True)
 _ALIVE = (
-    _figure("alive", "plants alive; empty where the diary leaves a range"),
-    _figure("alive_low", "fewest plants that can be alive"),
-    _figure("alive_high", "most plants that can be alive"),
+    figure("alive", "plants alive; empty where the diary leaves a range"),
+    figure("alive_low", "fewest plants that can be alive"),
+    figure("alive_high", "most plants that can be alive"),
 )
 
 _EVENTS = Table(
     "events",
     "one row an event",
     (
-        _whole("event", "running number, stable for an unchanged diary", always=True),
-        _whole("entry", "number of the entry the event came from", always=True),
+        whole("event", "running number, stable for an unchanged diary", always=True),
+        whole("entry", "number of the entry the event came from", always=True),
         _FIRST,
         _LAST,
-        _word("kind", "kind of event: sowing, harvest, job and so on", always=True),
-        _word("verb", "the canonical verb", always=True),
+        word("kind", "kind of event: sowing, harvest, job and so on", always=True),
+        word("verb", "the canonical verb", always=True),
         _CROP,
         _CULTIVAR,
         _LABEL,
-        _word("family", "botanical family of the crop"),
-        _word("place", "where it happened or ended up; of a harvest, where it came from"),
-        _word("place_from", "where plants or materials moved from"),
-        _word("vessel", "pots, trays, modules or sacks, with size and number as written"),
-        _word("party", "person or shop"),
-        _word("cover", "fleece, glass or net"),
-        _word("material", "feed, dressing, product or thing fitted"),
-        _figure("count", "plants, seeds, tubers or fruits: a bare number"),
-        _figure("count_of", "for `36 of 40`, the 40"),
-        _figure("mass_kg", "mass in kg"),
-        _figure("volume_l", "volume in litres; of a feed, the diluted volume applied"),
-        _figure("length_m", "length in m, rows taken together"),
-        _figure("area_m2", "area in m2"),
-        _figure("depth_m", "depth in m"),
-        _figure("spacing_m", "distance between plants in m"),
-        _figure("row_spacing_m", "distance between rows in m"),
-        _figure("dose_l", "concentrate used, in litres"),
-        _figure("dose_kg", "concentrate used, in kg"),
-        _figure("minutes", "person-minutes, this event's share of its entry"),
-        _figure("cost", "money, this event's share of its entry"),
-        _word("currency", "currency of the cost, as its ISO 4217 code"),
-        _figure("temperature_c", "a heap's heat in degrees Celsius"),
-        _word("task", "the words of a `job` entry"),
-        _figure("score", "verdict, 0 to 1"),
-        _flag("approximate", "true where the diary said `about` or a range"),
-        _figure("low", "low end of a range, in the amount's own SI unit"),
-        _figure("high", "high end of a range, in the amount's own SI unit"),
-        _word("amount_text", "the amount as written"),
-        _word("subject", "what was seen, lost to, or is meant by a plan"),
-        _day("due", "first day an intention is due"),
-        _day("due_end", "last day an intention is due"),
-        _figure("packets", "packets of seed bought"),
-        _flag("spread", "true where it went on over all the days, false where they are doubt"),
-        _word("remark", "remark in brackets and indented lines"),
+        word("family", "botanical family of the crop"),
+        word("place", "where it happened or ended up; of a harvest, where it came from"),
+        word("place_from", "where plants or materials moved from"),
+        word("vessel", "pots, trays, modules or sacks, with size and number as written"),
+        word("party", "person or shop"),
+        word("cover", "fleece, glass or net"),
+        word("material", "feed, dressing, product or thing fitted"),
+        figure("count", "plants, seeds, tubers or fruits: a bare number"),
+        figure("count_of", "for `36 of 40`, the 40"),
+        figure("mass_kg", "mass in kg"),
+        figure("volume_l", "volume in litres; of a feed, the diluted volume applied"),
+        figure("length_m", "length in m, rows taken together"),
+        figure("area_m2", "area in m2"),
+        figure("depth_m", "depth in m"),
+        figure("spacing_m", "distance between plants in m"),
+        figure("row_spacing_m", "distance between rows in m"),
+        figure("dose_l", "concentrate used, in litres"),
+        figure("dose_kg", "concentrate used, in kg"),
+        figure("minutes", "person-minutes, this event's share of its entry"),
+        figure("cost", "money, this event's share of its entry"),
+        word("currency", "currency of the cost, as its ISO 4217 code"),
+        figure("temperature_c", "a heap's heat in degrees Celsius"),
+        word("task", "the words of a `job` entry"),
+        figure("score", "verdict, 0 to 1"),
+        flag("approximate", "true where the diary said `about` or a range"),
+        figure("low", "low end of a range, in the amount's own SI unit"),
+        figure("high", "high end of a range, in the amount's own SI unit"),
+        word("amount_text", "the amount as written"),
+        word("subject", "what was seen, lost to, or is meant by a plan"),
+        day("due", "first day an intention is due"),
+        day("due_end", "last day an intention is due"),
+        figure("packets", "packets of seed bought"),
+        flag("spread", "true where it went on over all the days, false where they are doubt"),
+        word("remark", "remark in brackets and indented lines"),
         _FILE,
         _LINE,
         _COLUMN,
@@ -137,11 +90,11 @@ _WEATHER = Table(
     (
         _FIRST,
         _LAST,
-        _word("place", "place it was read in; empty for the open air"),
-        _word("variable", "t_min, t_max, t, soil_t, rain, wind ... or a word as fog", always=True),
-        _figure("value", "the figure read; empty for a phenomenon"),
-        _word("unit", "C, mm, cm, h or m/s; empty where there is none"),
-        _word("source", "`diary`, or the met file's name", always=True),
+        word("place", "place it was read in; empty for the open air"),
+        word("variable", "t_min, t_max, t, soil_t, rain, wind ... or a word as fog", always=True),
+        figure("value", "the figure read; empty for a phenomenon"),
+        word("unit", "C, mm, cm, h or m/s; empty where there is none"),
+        word("source", "`diary`, or the met file's name", always=True),
         _FILE,
         _LINE,
     ),
@@ -152,21 +105,21 @@ _PLACES = Table(
     "one row a declaration of a place; a split or a new name ends the old one",
     (
         _HOLDS_FROM,
-        _word("kind", "bed, pot, frame, house, bay, tank, roof or store", always=True),
-        _word("name", "its name", always=True),
+        word("kind", "bed, pot, frame, house, bay, tank, roof or store", always=True),
+        word("name", "its name", always=True),
         _ALSO,
-        _figure("length_m", "length in m"),
-        _figure("width_m", "width in m"),
-        _figure("height_m", "height in m"),
-        _figure("area_m2", "area in m2"),
-        _figure("volume_l", "volume in litres"),
-        _word("feeds", "the tank that a roof drains to"),
-        _word("soil", "soil as the sheet words it"),
-        _flag("raised", "true for a raised bed"),
-        _figure("x_m", "distance of its corner along the plot, in m"),
-        _figure("y_m", "distance of its corner across the plot, in m"),
-        _flag("ended", "true where the name ends on this day"),
-        _word("became", "the names its ground has from then on, with commas between"),
+        figure("length_m", "length in m"),
+        figure("width_m", "width in m"),
+        figure("height_m", "height in m"),
+        figure("area_m2", "area in m2"),
+        figure("volume_l", "volume in litres"),
+        word("feeds", "the tank that a roof drains to"),
+        word("soil", "soil as the sheet words it"),
+        flag("raised", "true for a raised bed"),
+        figure("x_m", "distance of its corner along the plot, in m"),
+        figure("y_m", "distance of its corner across the plot, in m"),
+        flag("ended", "true where the name ends on this day"),
+        word("became", "the names its ground has from then on, with commas between"),
         _FILE,
         _LINE,
     ),
@@ -177,10 +130,10 @@ _CROPS = Table(
     "one row a declaration of a crop",
     (
         _HOLDS_FROM,
-        _word("name", "crop name, lower case and singular", always=True),
+        word("name", "crop name, lower case and singular", always=True),
         _ALSO,
-        _word("family", "botanical family"),
-        _word("group", "groups it belongs to, with commas between"),
+        word("family", "botanical family"),
+        word("group", "groups it belongs to, with commas between"),
         _FILE,
         _LINE,
     ),
@@ -191,14 +144,14 @@ _MATERIALS = Table(
     "one row a declaration of a feed or material",
     (
         _HOLDS_FROM,
-        _word("kind", "feed or material", always=True),
-        _word("name", "its name", always=True),
+        word("kind", "feed or material", always=True),
+        word("name", "its name", always=True),
         _ALSO,
-        _figure("n_pct", "nitrogen on the label, as N in per cent"),
-        _figure("p2o5_pct", "phosphorus on the label, as P2O5 in per cent"),
-        _figure("k2o_pct", "potassium on the label, as K2O in per cent"),
-        _word("basis", "w/w or w/v; empty where the sheet does not say"),
-        _figure("dilution", "usual litres or kg of concentrate a litre of water"),
+        figure("n_pct", "nitrogen on the label, as N in per cent"),
+        figure("p2o5_pct", "phosphorus on the label, as P2O5 in per cent"),
+        figure("k2o_pct", "potassium on the label, as K2O in per cent"),
+        word("basis", "w/w or w/v; empty where the sheet does not say"),
+        figure("dilution", "usual litres or kg of concentrate a litre of water"),
         _FILE,
         _LINE,
     ),
@@ -209,12 +162,12 @@ _PRICES = Table(
     "one row a declaration of what a crop is worth",
     (
         _HOLDS_FROM,
-        _word("crop", "crop name, lower case and singular", always=True),
+        word("crop", "crop name, lower case and singular", always=True),
         _CULTIVAR,
-        _figure("price", "price of one `per`", always=True),
-        _word("currency", "currency of the price, as its ISO 4217 code"),
-        _word("per", "what the price is for: kg, each or a measure", always=True),
-        _figure("per_kg", "price of one kg, where it can be known"),
+        figure("price", "price of one `per`", always=True),
+        word("currency", "currency of the price, as its ISO 4217 code"),
+        word("per", "what the price is for: kg, each or a measure", always=True),
+        figure("per_kg", "price of one kg, where it can be known"),
         _FILE,
         _LINE,
     ),
@@ -223,21 +176,21 @@ _PRICES = Table(
 _PROSE = Table(
     "prose",
     "one row a paragraph",
-    (_FIRST, _LAST, _word("text", "the words as written", always=True), _FILE, _LINE),
+    (_FIRST, _LAST, word("text", "the words as written", always=True), _FILE, _LINE),
 )
 
 _PROBLEMS = Table(
     "problems",
     "one row a problem",
     (
-        _word("code", "its stable code", always=True),
-        _word("severity", "error, warning or hint", always=True),
+        word("code", "its stable code", always=True),
+        word("severity", "error, warning or hint", always=True),
         _FILE,
         _LINE,
         _COLUMN,
-        _whole("column_end", "column just after its last character on that line", always=True),
-        _word("message", "what is the matter, in one sentence", always=True),
-        _word("mend", "what to type instead"),
+        whole("column_end", "column just after its last character on that line", always=True),
+        word("message", "what is the matter, in one sentence", always=True),
+        word("mend", "what to type instead"),
     ),
 )
 
@@ -250,18 +203,18 @@ _HARVEST = Table(
         _CULTIVAR,
         _PLACE,
         _KG,
-        _figure("count", "fruits, roots or heads picked by number"),
-        _whole("pickings", "how many pickings", always=True),
-        _whole("unweighed", "how many of the pickings were not weighed", always=True),
-        _day("first", "day of the first picking"),
-        _day("last", "day of the last picking"),
-        _whole("days", "days from the first picking to the last, both counted"),
+        figure("count", "fruits, roots or heads picked by number"),
+        whole("pickings", "how many pickings", always=True),
+        whole("unweighed", "how many of the pickings were not weighed", always=True),
+        day("first", "day of the first picking"),
+        day("last", "day of the last picking"),
+        whole("days", "days from the first picking to the last, both counted"),
         _AREA,
-        _figure("kg_per_m2", "kg a m2 of that ground"),
-        _figure("plants", "plants it was picked from"),
-        _figure("kg_per_plant", "kg a plant"),
-        _figure("row_m", "length of row in m"),
-        _figure("kg_per_m", "kg a metre of row"),
+        figure("kg_per_m2", "kg a m2 of that ground"),
+        figure("plants", "plants it was picked from"),
+        figure("kg_per_plant", "kg a plant"),
+        figure("row_m", "length of row in m"),
+        figure("kg_per_m", "kg a metre of row"),
     ),
 )
 
@@ -270,11 +223,11 @@ _LABOUR = Table(
     "one row a year, month, place, verb and crop",
     (
         _YEAR,
-        _whole("month", "month of the year, 1 to 12"),
+        whole("month", "month of the year, 1 to 12"),
         _PLACE,
-        _word("verb", "the canonical verb", always=True),
+        word("verb", "the canonical verb", always=True),
         _CROP,
-        _figure("minutes", "person-minutes", always=True),
+        figure("minutes", "person-minutes", always=True),
     ),
 )
 
@@ -285,11 +238,11 @@ _LABOUR_WORTH = Table(
         _YEAR,
         _PLACE,
         _CROP,
-        _figure("hours", "person-hours"),
+        figure("hours", "person-hours"),
         _KG,
         _AREA,
-        _figure("hours_per_kg", "person-hours a kg picked"),
-        _figure("hours_per_m2", "person-hours a m2"),
+        figure("hours_per_kg", "person-hours a kg picked"),
+        figure("hours_per_m2", "person-hours a m2"),
     ),
 )
 
@@ -297,20 +250,20 @@ _YEARS = Table(
     "years",
     "one row a measure, crop, cultivar, place and year",
     (
-        _word("measure", "what is compared", always=True),
+        word("measure", "what is compared", always=True),
         _CROP,
         _CULTIVAR,
         _PLACE,
         _YEAR,
-        _figure("value", "that year's figure"),
+        figure("value", "that year's figure"),
         _UNIT,
-        _figure("before", "the figure of the year before"),
-        _figure("change", "value less before, in the unit"),
-        _figure("change_pct", "change as per cent of before"),
-        _figure("mean_before", "mean of all earlier years"),
-        _figure("low_before", "lowest of all earlier years"),
-        _figure("high_before", "highest of all earlier years"),
-        _whole("years_before", "how many earlier years there are"),
+        figure("before", "the figure of the year before"),
+        figure("change", "value less before, in the unit"),
+        figure("change_pct", "change as per cent of before"),
+        figure("mean_before", "mean of all earlier years"),
+        figure("low_before", "lowest of all earlier years"),
+        figure("high_before", "highest of all earlier years"),
+        whole("years_before", "how many earlier years there are"),
     ),
 )
 
@@ -319,11 +272,11 @@ _CLIMATE = Table(
     "one row a year and measure",
     (
         _YEAR,
-        _word("measure", "what is measured", always=True),
-        _figure("value", "that year's figure"),
+        word("measure", "what is measured", always=True),
+        figure("value", "that year's figure"),
         _UNIT,
-        _day("date", "its day, or the first of its days"),
-        _day("date_end", "the last of its days"),
+        day("date", "its day, or the first of its days"),
+        day("date_end", "the last of its days"),
     ),
 )
 
@@ -331,29 +284,29 @@ _PLANTS = Table(
     "plants",
     "one row a batch and stage reached",
     (
-        _whole("batch", "running number of the batch", always=True),
+        whole("batch", "running number of the batch", always=True),
         _CROP,
         _CULTIVAR,
         _LABEL,
-        _day("started", "day the batch was sown or planted"),
-        _word("how_started", "the verb it began with"),
-        _word("place", "where the batch was at that stage"),
+        day("started", "day the batch was sown or planted"),
+        word("how_started", "the verb it began with"),
+        word("place", "where the batch was at that stage"),
         _STAGE,
-        _day("date", "day it reached the stage"),
-        _figure("sown", "seeds sown"),
-        _figure("up", "seedlings that came up"),
-        _figure("pricked_out", "seedlings pricked out"),
-        _figure("potted_on", "plants potted on"),
-        _figure("planted", "plants planted"),
-        _figure("not_up", "seeds that did not come up"),
-        _figure("discarded", "seedlings left at pricking out"),
-        _figure("lost", "plants lost"),
-        _figure("harvested", "plants harvested whole"),
-        _figure("cleared", "plants cleared"),
-        _figure("unknown", "plants that the diary does not account for"),
+        day("date", "day it reached the stage"),
+        figure("sown", "seeds sown"),
+        figure("up", "seedlings that came up"),
+        figure("pricked_out", "seedlings pricked out"),
+        figure("potted_on", "plants potted on"),
+        figure("planted", "plants planted"),
+        figure("not_up", "seeds that did not come up"),
+        figure("discarded", "seedlings left at pricking out"),
+        figure("lost", "plants lost"),
+        figure("harvested", "plants harvested whole"),
+        figure("cleared", "plants cleared"),
+        figure("unknown", "plants that the diary does not account for"),
         *_ALIVE,
-        _word("ended", "how the batch ended; empty while it stands"),
-        _whole("days_in_stage", "days it was at the stage"),
+        word("ended", "how the batch ended; empty while it stands"),
+        whole("days_in_stage", "days it was at the stage"),
     ),
 )
 
@@ -364,13 +317,13 @@ _STANDING = Table(
         _CROP,
         _CULTIVAR,
         _LABEL,
-        _word("place", "where it stands"),
+        word("place", "where it stands"),
         _STAGE,
         *_ALIVE,
-        _day("since", "day it reached the stage"),
-        _whole("days", "days since then"),
-        _day("due", "day its next stage is due"),
-        _word("state", "growing, ready, past its time or forgotten", always=True),
+        day("since", "day it reached the stage"),
+        whole("days", "days since then"),
+        day("due", "day its next stage is due"),
+        word("state", "growing, ready, past its time or forgotten", always=True),
     ),
 )
 
