@@ -210,24 +210,26 @@ def _walk(
                 if before:
                     problems.append(_undated(line, source))
                 resolver.add(line, day, source)
+            elif isinstance(line, n.Declaration):
+                resolver.declare(line, day, source)
             elif isinstance(line, n.Prose):
                 problems.extend(_dash_problem(line, source))
-                _add_prose(prose, line.text, day, source, line.span)
+                _add_prose(prose, day, source, line.span)
             elif isinstance(line, n.DayLine) and line.text:
                 at = source.text.find(line.text, line.date_span.end)
-                _add_prose(prose, line.text, day, source, Span(at, at + len(line.text)))
+                _add_prose(prose, day, source, Span(at, at + len(line.text)))
     return prose, problems
 
 
-def _add_prose(
-    prose: list[Paragraph], text: str, day: Days | None, source: Source, span: Span
-) -> None:
+def _add_prose(prose: list[Paragraph], day: Days | None, source: Source, span: Span) -> None:
+    """A paragraph word for word, without the blank lines around it."""
+    text = source.slice(span)
     tidy = text.strip("\r\n")
     if not tidy.strip():
         return
+    start = span.start + text.index(tidy)
     first, last = (day.first, day.last) if day else (None, None)
-    start = max(span.start, source.text.find(tidy[:1], span.start))
-    prose.append(Paragraph(first, last, tidy, source, Span(start, max(start, span.end))))
+    prose.append(Paragraph(first, last, tidy, source, Span(start, start + len(tidy))))
 
 
 def _undated(line: n.Entry, source: Source) -> Problem:

@@ -129,6 +129,8 @@ def share(items: list[Settled], drafts: list[Draft], area: Area) -> list[tuple[A
         if said_once:
             amount = last.figures.totals[dimension]
             _share_amount(drafts, dimension, amount, last.figures, area)
+            for item in items[:-1]:
+                item.figures.texts = item.figures.texts or last.figures.texts
             if dimension not in last.figures.each and len({item.crop for item in items}) > 1:
                 shared.append((amount, True))
             continue

@@ -1,7 +1,7 @@
 """The amounts of one item to figures in SI: what is shared out, what holds for each, what is a rate."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from journal.events.amounts import Amount, Measures, is_finite
 from journal.events.items import Item, Measured
@@ -233,6 +233,8 @@ class Reckoner:
 
     def _keep(self, amount: Amount, part: Measured, figures: Figures) -> None:
         kind = self.verb.name
+        if "or_so" in part.tails:
+            amount = replace(amount, approximate=True)
         if kind == "probe" and amount.dimension in {"temperature", "count"}:
             value = amount.value
             if amount.dimension == "count" and self.measures.fahrenheit:

@@ -49,7 +49,7 @@ class Item:
     sources: list[n.PlaceName] = field(default_factory=list)
     place_preposition: str = ""
     times: list[Measured] = field(default_factory=list)
-    money: list[tuple[n.Money, bool, bool]] = field(default_factory=list)
+    money: list[tuple[n.Money, bool]] = field(default_factory=list)
     with_: n.With | None = None
     material: Words | None = None
     vessel: str = ""
@@ -150,7 +150,8 @@ class Grouper:
         while isinstance(self._next(), n.Separator):
             self.at += 1
         if self._begins_item():
-            again = isinstance(self._next(1), n.Place) and self.on_crops
+            again = isinstance(self._next(), Measured) and isinstance(self._next(1), n.Place)
+            again = again and self.on_crops
             before = self.item
             self._open_item()
             if again and self.item is not before:
@@ -244,6 +245,11 @@ class Grouper:
         return False
 
     def _cultivar(self, part: n.Cultivar) -> None:
+        following = self._next()
+        if not part.quoted and isinstance(following, n.Crop):
+            # `gardeners delight tomato`
+            self.at += 1
+            self._crop(following)
         if self.item.cultivar is not None:
             self._open_item()
         if self.item.crop is None and self.item.undeclared is None and len(self.out.items) > 1:
@@ -580,10 +586,7 @@ class Grouper:
             self.out.remarks.append(self.text[part.span.start : part.span.end])
 
     def _money(self, part: n.Money) -> None:
-        each = isinstance(self._next(), n.Tail)
-        if each:
-            self.at += 1
-        self.item.money.append((part, each, not self.item.headed))
+        self.item.money.append((part, not self.item.headed))
 
     # ------------------------------------------------------------ the rest
 
@@ -602,6 +605,12 @@ class Grouper:
         self.out.remarks.append(part.text)
 
     def _tail(self, part: n.Tail) -> None:
+        amounts = self.item.amounts or self.item.times
+        if part.kind == "or_so" and amounts:
+            last = amounts.pop()
+            tails = last.tails | {"or_so"}
+            amounts.append(Measured(last.node, tails, last.span, last.own, last.used))
+            return
         self._fault("J101", part.span, word=part.text)
 
     def _stray(self, part: n.Stray) -> None:

@@ -21,7 +21,7 @@ from journal.problems.model import Edit, Problem, make
 from journal.reference.crops import nearest
 from journal.source import Source, Span
 from journal.syntax import nodes as n
-from journal.syntax.nodes import Entry
+from journal.syntax.nodes import Declaration, Entry
 from journal.syntax.verbs import (
     BY_NAME,
     INTENTIONS,
@@ -31,6 +31,9 @@ from journal.syntax.verbs import (
     Verb,
 )
 
+_PLACE_WORDS = frozenset(
+    {"bed", "pot", "frame", "house", "bay", "tank", "roof", "store", "split", "rename"}
+)
 _FROM_SERVES = frozenset({"harvest", "loss", "end", "job", "stock check", "raising"})
 _WHOLE_KINDS = {"bed": "beds", "pot": "pots", "frame": "frames", "house": "houses", "bay": "bays"}
 _WHOLE_KINDS |= {"tank": "tanks"}
@@ -78,6 +81,43 @@ class Resolver:
             one.weather()
         else:
             one.events()
+
+
+    def declare(self, line: Declaration, days: Days | None, source: Source) -> None:
+        """One row of kind `sheet` for a declaration; what it says is in the sheet's own tables."""
+        self.entries += 1
+        columns: dict[str, Any] = {}
+        if line.word in _PLACE_WORDS:
+            columns["place"] = self.names.place(line.name) or line.name
+        elif line.word in {"crop", "worth"}:
+            columns["crop"] = self.names.crop(line.name) or line.name.lower()
+        elif line.word in {"feed", "material"}:
+            columns["material"] = line.name
+        elif line.word == "person":
+            columns["party"] = line.name
+        else:
+            columns["subject"] = line.name
+        crop = columns.get("crop", "")
+        self.events.append(
+            Event(
+                event=len(self.events) + 1,
+                entry=self.entries,
+                date=days.first if days else None,
+                date_end=days.last if days else None,
+                kind="sheet",
+                verb=line.word,
+                family=self.names.family(crop),
+                remark=_remark(line.notes),
+                source=source,
+                span=_line_span(source, line.span),
+                **columns,
+            )
+        )
+
+
+def _line_span(source: Source, span: Span) -> Span:
+    """The first line of a longer stretch."""
+    return source.line_span(source.line_number(span.start))
 
 
 class _OneEntry:
@@ -274,13 +314,13 @@ class _OneEntry:
             settled.own_time = part.own
 
     def _settle_money(self, item: Item, settled: Settled) -> None:
-        for money, each, own in item.money:
+        for money, own in item.money:
             if not money.value < 1e12:
                 self.complain("J403", money.span, word=self.entry.text[_slice(money.span)])
                 continue
             settled.own_money = own
             settled.currency = money.currency or self.all.sheet.plot.currency
-            if each:
+            if money.each:
                 settled.cost_each = (settled.cost_each or 0) + money.value
             else:
                 settled.cost = (settled.cost or 0) + money.value
@@ -655,7 +695,12 @@ def _slice(span: Span) -> slice:
 
 
 def _remark(pieces: Iterable[str]) -> str:
-    return "; ".join(piece for piece in pieces if piece)
+    """Remarks as one text: sentences by a space, scraps by a semicolon."""
+    text = ""
+    for piece in pieces:
+        joint = " " if text.endswith((".", "!", "?", "…", ":", ";")) else "; "
+        text = f"{text}{joint}{piece}" if text and piece else text or piece
+    return text
 
 
 def _added(first: Amount, second: Amount) -> Amount:

@@ -81,7 +81,7 @@ CODES: dict[str, Code] = _registry(
         "`{word}` is not read here",
         "put it in (brackets) if it is a remark",
         "The rest of the entry counts; these words do not. In brackets, or on an indented line below, they are kept as its remark.",
-        "- pick 2 kg kale glossy from Top bed",
+        "- pick 2 kg kale from Top bed glossy",
         "- pick 2 kg kale from Top bed (glossy)",
     ),
     Code(
@@ -147,8 +147,8 @@ CODES: dict[str, Code] = _registry(
         "`{word}` stops short",
         "write the figure that follows it, or take it away",
         "An amount opens here and is not finished, such as `36 of` or `2 x`.",
-        "- prick out 36 out of 4 x tomato in Tunnel",
-        "",
+        "- up 36 of 10am kale in Top bed",
+        "- up 36 of 40 kale in Top bed",
     ),
     Code(
         "J109",

@@ -70,7 +70,7 @@ def number(text: str) -> float:
         part = float(upper[:15]) / float(lower[:15]) if float(lower[:15]) else float("inf")
         return float(whole or 0) + part
     plain = words.replace(",", "")
-    value = float(plain) if len(plain) < 40 else float("inf")
+    value = float(plain) if len(plain) < 40 else float("inf")  # `1e999` is infinite too
     return value if value <= _MAX_FIGURE else float("inf")
 
 
@@ -177,6 +177,10 @@ class Build(Transformer[Token, Any]):
         token = children[0]
         return nodes.Tail(_TAILS[token.type], self._word(token), _span(children))
 
+    def hedge(self, children: list[Child]) -> nodes.Tail:
+        """`or so`, apart from its amount."""
+        return nodes.Tail("or_so", self._word(children[0]), _span(children))
+
     # ------------------------------------------------------------ names
 
     def crop_part(self, children: list[Child]) -> tuple[Any, ...]:
@@ -190,7 +194,6 @@ class Build(Transformer[Token, Any]):
                 made.append(nodes.Form(squeeze(self._word(token)), span))
             else:
                 made.append(nodes.Cultivar(self._word(token), False, span))
-        made.sort(key=lambda node: not isinstance(node, nodes.Crop))
         return tuple(made)
 
     def cultivar(self, children: list[Child]) -> nodes.Cultivar:
@@ -326,16 +329,13 @@ class Build(Transformer[Token, Any]):
         count = counts.get(words[0]) or int(number(words[0]))
         return nodes.Times(max(1, min(count, 31)), _span(children))
 
-    def money(self, children: list[Child]) -> tuple[Any, ...] | nodes.Money | nodes.Fault:
+    def money(self, children: list[Child]) -> nodes.Money | nodes.Fault:
         """`£4.50`, and `each` before or after it."""
         span = _span(children)
         amount = _tokens(children, "MONEY")
         if not amount:
             return nodes.Fault("price", self._word(children[0]), span)
-        made = _money(self._word(amount[0]), span)
-        if len(children) == 1:
-            return made
-        return (made, nodes.Tail("each", "each", span))
+        return _money(self._word(amount[0]), len(children) > 1, span)
 
     def remark(self, children: list[Child]) -> nodes.Remark:
         """`(wind-rocked)`."""
@@ -425,12 +425,12 @@ def fellows(previous: nodes.PlaceName, written: str, span: Span) -> list[nodes.P
     return [nodes.PlaceName(f"{stem}{fellow[0]}", known, where)]
 
 
-def _money(text: str, span: Span) -> nodes.Money:
+def _money(text: str, each: bool, span: Span) -> nodes.Money:
     figure = re.search(r"[\d.,]+", text)
     value = float(figure[0].replace(",", "")) if figure and len(figure[0]) < 20 else float("inf")
     word = re.sub(r"[\d.,\s]", "", text)
     if word.lower() in {"p", "pence"}:
-        return nodes.Money(value / 100, "GBP", span)
+        return nodes.Money(value / 100, "GBP", each, span)
     if word.lower().startswith("euro"):
-        return nodes.Money(value, "EUR", span)
-    return nodes.Money(value, _SYMBOLS.get(word, word.upper()), span)
+        return nodes.Money(value, "EUR", each, span)
+    return nodes.Money(value, _SYMBOLS.get(word, word.upper()), each, span)

@@ -179,10 +179,11 @@ class Party:
 
 @dataclass(frozen=True, slots=True)
 class Money:
-    """`£4.50`, `50p`, `4.50 EUR`; `currency` is an ISO 4217 code, "" for the sheet's own."""
+    """`£4.50`, `50p`, `4.50 EUR`, `£1.20 each`; `currency` is an ISO 4217 code."""
 
     value: float
     currency: str
+    each: bool = False
     span: Span = field(default=NOWHERE, compare=False)
 
 
@@ -190,7 +191,8 @@ class Money:
 class Tail:
     """A word that says what the amount before it is.
 
-    `kind`: deep, apart, between_rows, per_area, per_row, each, altogether.
+    `kind`: deep, apart, between_rows, per_area, per_row, each, altogether,
+    or_so.
     """
 
     kind: str

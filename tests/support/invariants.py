@@ -73,7 +73,8 @@ def document_faults(document: Document) -> Iterator[str]:
 def _line_faults(line: object) -> Iterator[str]:
     if isinstance(line, Entry):
         spans = [line.at(part.span) for part in (*line.lead, *line.parts)]
-        yield from _sibling_faults(line.span, [line.verb_span, *spans] if not line.lead else spans)
+        verb = line.at(line.verb_span)
+        yield from _sibling_faults(line.span, spans if line.lead else [verb, *spans])
         for part in line.parts:
             yield from _nested_faults(part)
     elif isinstance(line, Declaration):
