@@ -1,0 +1,121 @@
+"""The cautions, one line each with its source, and where each belongs: there and nowhere else.
+
+Local rules, the label and licensed practice go before anything that this program says.
+"""
+
+from dataclasses import dataclass
+
+GENERAL = "common practice, no published source"
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """One line; `belongs` names the studies, kinds of event or tasks beside which it stands.
+
+    `source` is who says so with the address where it was read, or that nobody published it.
+    """
+
+    name: str
+    text: str
+    source: str
+    belongs: frozenset[str]
+
+
+def _caution(name: str, text: str, source: str, *belongs: str) -> Caution:
+    return Caution(name, text, source, frozenset(belongs))
+
+
+CAUTIONS: tuple[Caution, ...] = (
+    _caution(
+        "manure",
+        "Raw manure and food: local rules and your own buyers' rules go first. 120 and 90 days "
+        "are the US organic rule; UK advice has asked for six months before crops eaten raw.",
+        "7 CFR 205.203(c)(1), read: https://tilth.org/help-center/manure/; Food Standards Agency "
+        "summary, read: http://adlib.everysite.co.uk/adlib/defra/content.aspx?"
+        "id=000HK277ZW.0A7SQH0AYT4WOK",
+        "manure_interval",
+    ),
+    _caution(
+        "feeds",
+        "Feeds and fertilisers: the label governs, its dose and dilution before any figure here.",
+        GENERAL,
+        "feeding",
+        "feed",
+    ),
+    _caution(
+        "sprays",
+        "Sprays and treatments: the label governs. Whoever uses one answers for it, on an "
+        "allotment too, and in Britain not keeping to the label is against the law.",
+        "HSE, read: https://www.hse.gov.uk/pesticides/user-areas/garden-home.htm; Royal "
+        "Horticultural Society, read: "
+        "https://www.rhs.org.uk/prevention-protection/chemical-labels-explained",
+        "treatment",
+    ),
+    _caution(
+        "stored water",
+        "Stored water is not for drinking; clean the butt every year, and do not spray from it "
+        "when it is warmer than 20 °C (legionella).",
+        "Royal Horticultural Society, read: "
+        "http://www.rhs.org.uk/Gardening/News/Advice-on-potting-compost; not for drinking: "
+        + GENERAL,
+        "rain_store",
+    ),
+    _caution(
+        "compost",
+        "Compost and manure: gloves on, bags opened away from the face, dry stuff damped down "
+        "first, hands washed after (dust, legionella).",
+        "Royal Horticultural Society, read: "
+        "http://www.rhs.org.uk/Gardening/News/Advice-on-potting-compost",
+        "heaps",
+        "dressing",
+        "heap",
+    ),
+    _caution(
+        "tetanus",
+        "Soil and manure carry tetanus: ask for medical advice on a deep or dirty wound, or if "
+        "your vaccination is not complete.",
+        "NHS general practice, read: "
+        "https://collingwoodsurgery.nhs.uk/jubilee-park/common-questions/...tetanus",
+        "heaps",
+        "dressing",
+        "heap",
+    ),
+    _caution(
+        "lifting",
+        "Heavy barrows: no weight is safe by itself, so take less at a time and do not twist.",
+        "HSE, read: https://www.hse.gov.uk/msd/manual-handling-risk-filters.htm",
+        "heaps",
+        "heap",
+    ),
+    _caution(
+        "hot heaps",
+        "A heap that held manure and has no record of its heat counts as raw manure.",
+        "7 CFR 205.203(c)(2), read: http://www.omri.org/simple-gml-search/",
+        "heaps",
+    ),
+    _caution(
+        "green potatoes",
+        "Green potatoes are not for eating, nor for animals.",
+        GENERAL,
+        "potato store",
+    ),
+    _caution(
+        "nests",
+        "Look for nests first: an active nest is not to be disturbed, and wild birds are "
+        "protected by law in many places.",
+        "Wildlife and Countryside Act 1981 s.1(1), read: "
+        "https://legislation.gov.uk/ukpga/1981/69/section/1/2015-03-12",
+        "hedge",
+        "nest",
+    ),
+)
+
+
+def cautions_of(topic: str) -> tuple[Caution, ...]:
+    """The cautions that belong beside a study, a kind of event or a task; none elsewhere."""
+    return tuple(caution for caution in CAUTIONS if topic in caution.belongs)
+
+
+def caution_words(topic: str) -> str:
+    """The same in one paragraph, for a page; "" where none belongs."""
+    return " ".join(caution.text for caution in cautions_of(topic))
