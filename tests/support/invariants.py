@@ -72,10 +72,9 @@ def document_faults(document: Document) -> Iterator[str]:
 
 def _line_faults(line: object) -> Iterator[str]:
     if isinstance(line, Entry):
-        spans = [line.at(part.span) for part in (*line.lead, *line.parts)]
-        verb = line.at(line.verb_span)
-        yield from _sibling_faults(line.span, spans if line.lead else [verb, *spans])
-        for part in line.parts:
+        spans = [line.verb_span, *(part.span for part in (*line.lead, *line.parts))]
+        yield from _sibling_faults(line.span, sorted(line.at(span) for span in spans))
+        for part in (*line.lead, *line.parts):
             yield from _nested_faults(part)
     elif isinstance(line, Declaration):
         spans = [field.span for field in line.fields]
