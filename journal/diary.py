@@ -75,7 +75,8 @@ class Diary:
 
     @cached_property
     def _sources(self) -> dict[str, Source]:
-        return {source.path: source for source in self.reading.sources}
+        both = (*self.reading.met_sources, *self.reading.sources)
+        return {source.path: source for source in both}
 
     def line(self, file: str, line: int) -> str:
         """A line as it is written, without its line end; `line` counts from 1.

@@ -6,7 +6,7 @@ check` stops here.
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
@@ -17,6 +17,7 @@ from journal.events.model import Event, Paragraph, Plot, Sheet, WeatherReading
 from journal.events.names import Names, known_names, words_of
 from journal.events.resolve import Resolver
 from journal.events.sheet import SheetBuilder
+from journal.met.files import read_met_files
 from journal.problems.model import Problem, make, sort_problems
 from journal.reference.crops import nearest
 from journal.reference.load import Reference, load
@@ -42,6 +43,7 @@ class Reading:
     prose: tuple[Paragraph, ...]
     problems: tuple[Problem, ...]
     documents: tuple[n.Document, ...] = ()
+    met_sources: tuple[Source, ...] = ()
 
     @property
     def has_errors(self) -> bool:
@@ -70,7 +72,21 @@ def read_folder(path: Path, today: date) -> Reading:
         sources.append(source)
         if damage is not None:
             problems.append(_damage(source, damage))
-    return read_sources(sources, today, problems)
+    return _with_met_files(read_sources(sources, today, problems), root, today)
+
+
+def _with_met_files(reading: Reading, folder: Path, today: date) -> Reading:
+    """The reading with the readings of the sheet's met files behind its own."""
+    if not reading.sheet.mets:
+        return reading
+    sheet = reading.sheet
+    sources, weather, problems = read_met_files(sheet.mets, folder, sheet.plot, today)
+    return replace(
+        reading,
+        weather=(*reading.weather, *weather),
+        problems=sort_problems([*reading.problems, *problems]),
+        met_sources=sources,
+    )
 
 
 def _damage(source: Source, damage: Damage) -> Problem:

@@ -192,6 +192,22 @@ class GroundChange:
 
 
 @dataclass(frozen=True, slots=True)
+class MetFileDeclared:
+    """A weather station's file beside the diary, and what the sheet says of it.
+
+    `units` and `columns` pair a variable with its unit or its heading in the file; `wind_m` is the
+    height of the wind gauge, 10 m (the standard of the weather services) unless the sheet says.
+    """
+
+    name: str
+    units: tuple[tuple[str, str], ...] = ()
+    columns: tuple[tuple[str, str], ...] = ()
+    wind_m: float = 10.0
+    source: Source = field(default=Source("", ""), compare=False, repr=False)
+    span: Span = field(default=Span(0, 0), compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
 class Plot:
     """What holds for the whole plot; latitude and longitude in degrees, altitude in m."""
 
@@ -221,7 +237,12 @@ class Sheet:
     prices: tuple[PriceDeclared, ...] = ()
     changes: tuple[GroundChange, ...] = ()
     persons: tuple[str, ...] = ()
-    met_files: tuple[str, ...] = ()
+    mets: tuple[MetFileDeclared, ...] = ()
+
+    @property
+    def met_files(self) -> tuple[str, ...]:
+        """The names of the met files, each once."""
+        return tuple(dict.fromkeys(row.name for row in self.mets))
 
     def place_on(self, name: str, day: date | None) -> PlaceDeclared | None:
         """The declaration of the place `name` that holds on `day`.

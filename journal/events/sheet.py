@@ -6,11 +6,13 @@ from datetime import date
 from typing import Any
 
 from journal.events.amounts import Measures
+from journal.events.met_sheet import met_file
 from journal.events.model import (
     CropDeclared,
     GroundChange,
     MaterialDeclared,
     MeasureDeclared,
+    MetFileDeclared,
     PlaceDeclared,
     Plot,
     PriceDeclared,
@@ -41,7 +43,7 @@ class SheetBuilder:
     prices: list[PriceDeclared] = field(default_factory=list)
     changes: list[GroundChange] = field(default_factory=list)
     persons: list[str] = field(default_factory=list)
-    met_files: list[str] = field(default_factory=list)
+    mets: list[MetFileDeclared] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
 
     def sheet(self) -> Sheet:
@@ -55,7 +57,7 @@ class SheetBuilder:
             _by_day(self.prices),
             _by_day(self.changes),
             tuple(dict.fromkeys(self.persons)),
-            tuple(dict.fromkeys(self.met_files)),
+            tuple(self.mets),
         )
 
     # ------------------------------------------------------------ one declaration
@@ -336,7 +338,7 @@ class SheetBuilder:
                 self._unread(piece, source, "also Ed")
 
     def _met(self, line: Declaration, day: date | None, source: Source) -> None:
-        self.met_files.append(line.name)
+        self.mets.append(met_file(line, source, self.problems))
 
     def _change(self, line: Declaration, day: date | None, source: Source) -> None:
         parts = [self._new_part(piece) for piece in line.fields]
