@@ -176,4 +176,4 @@ def _alone(rows: pd.DataFrame, grown: pd.DataFrame, sheet: Sheet) -> "pd.Series[
     lone = ((crops <= 1) & (cultivars <= 1)).rename("alone").reset_index()
     found = picked.merge(lone, on=["year", "ground"], how="left")
     several = picked.groupby(["year", "ground", "crop"], dropna=False)["crop"].transform("size")
-    return found["alone"].set_axis(rows.index).fillna(False).astype(bool) & (several <= 1)
+    return found["alone"].set_axis(rows.index).isin([True]) & (several <= 1)

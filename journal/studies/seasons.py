@@ -26,7 +26,7 @@ def season_day(days: "pd.Series[Any]") -> "pd.Series[Any]":
 
     So 14 July is day 195 in every year, and a shift between two years is one of the calendar.
     """
-    day: pd.Series[Any] = days.dt.dayofyear.astype("Int64")
+    day: pd.Series[Any] = days.dt.day_of_year.astype("Int64")
     past_february: pd.Series[Any] = days.dt.is_leap_year & (day > 60).fillna(False)
     day -= past_february.astype("Int64")
     return day

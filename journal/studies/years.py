@@ -3,8 +3,6 @@
 Quotes the sums of the harvest and labour studies and compares them; it fills in no missing year.
 """
 
-from typing import Any
-
 import pandas as pd
 
 from journal.diary import Diary
@@ -38,7 +36,9 @@ UNITS = {
 }
 # what an open year cannot know yet
 NEEDS_A_WHOLE_YEAR = ("last picking", "days")
-_WHAT = ["measure", "crop", "cultivar", "place"]
+_WORDS = ["crop", "cultivar", "place"]
+_KEYS = ["year", *_WORDS]
+_WHAT = ["measure", *_WORDS]
 
 
 @once_a_diary
@@ -84,55 +84,59 @@ def _to_date(diary: Diary, whole: pd.DataFrame) -> pd.DataFrame:
 
 def _figures(diary: Diary, events: pd.DataFrame) -> pd.DataFrame:
     """All figures of these events: measure, crop, cultivar, place, year, value."""
-    picked = pickings(events)
-    timed = events.assign(year=certain_year(events))
-    rows = harvest_of(diary, events)
-    tables = []
-    for grain in GRAINS:
-        tables += [_sums(_naming(picked, grain), grain), _minutes(_naming(timed, grain), grain)]
-        # without a crop, ground that carried several in a year would count more than once
-        if "crop" in grain:
-            tables.append(_rates(_naming(rows, grain), grain))
+    timed = events[events["minutes"].notna()]
+    tables = [
+        _sums(_at_every_grain(pickings(events))),
+        _rates(_at_every_grain(harvest_of(diary, events))),
+        _minutes(_at_every_grain(timed.assign(year=certain_year(timed)))),
+    ]
     return pd.concat(tables, ignore_index=True)
 
 
-def _naming(rows: pd.DataFrame, grain: tuple[str, ...]) -> pd.DataFrame:
-    """The rows of a certain year in which every word of the grain was written."""
-    written = (rows[list(grain)] != "").all(axis=1)
-    kept: pd.DataFrame = rows.loc[rows["year"].notna() & written]
-    return kept
+def _at_every_grain(rows: pd.DataFrame) -> pd.DataFrame:
+    """Rows of a certain year, once for each grain whose words they have; other words blank.
+
+    A group of the result is of one grain, because its own words are not blank.
+    """
+    sure = rows[rows["year"].notna()]
+    copies = []
+    for grain in GRAINS:
+        written = (sure[list(grain)] != "").all(axis=1)
+        others = {word: "" for word in _WORDS if word not in grain}
+        copies.append(sure[written].assign(**others).astype(dict.fromkeys(_WORDS, "string")))
+    return pd.concat(copies, ignore_index=True)
 
 
-def _sums(picked: pd.DataFrame, grain: tuple[str, ...]) -> pd.DataFrame:
-    sums = sum_pickings(picked, ["year", *grain])
+def _sums(picked: pd.DataFrame) -> pd.DataFrame:
+    sums = sum_pickings(picked, _KEYS)
     sums["first picking"] = season_day(sums["first"])
     sums["last picking"] = season_day(sums["last"])
-    return _tidy(sums, grain)
+    return _tidy(sums)
 
 
-def _rates(rows: pd.DataFrame, grain: tuple[str, ...]) -> pd.DataFrame:
-    """kg by ground over the weighed rows, where each of them knows its ground."""
-    groups = rows[rows["kg"].notna()].groupby(["year", *grain])
+def _rates(rows: pd.DataFrame) -> pd.DataFrame:
+    """kg by ground over the weighed rows of a crop, where each of them knows its ground.
+
+    Not without a crop: ground that carried several in a year would count more than once.
+    """
+    groups = rows[rows["kg"].notna() & (rows["crop"] != "")].groupby(_KEYS)
     size = groups.size()
     rates = {
         rate: per(groups["kg"].sum(), groups[ground].sum().where(groups[ground].count() == size))
         for rate, ground in RATES.items()
     }
-    return _tidy(pd.DataFrame(rates, index=size.index).reset_index(), grain)
+    return _tidy(pd.DataFrame(rates, index=size.index).reset_index())
 
 
-def _minutes(timed: pd.DataFrame, grain: tuple[str, ...]) -> pd.DataFrame:
-    sums = timed.groupby(["year", *grain])["minutes"].sum(min_count=1)
-    return _tidy(sums.reset_index(), grain)
+def _minutes(timed: pd.DataFrame) -> pd.DataFrame:
+    return _tidy(timed.groupby(_KEYS)["minutes"].sum().reset_index())
 
 
-def _tidy(table: pd.DataFrame, grain: tuple[str, ...]) -> pd.DataFrame:
-    """One row a figure; the words that are not of the grain are blank."""
+def _tidy(table: pd.DataFrame) -> pd.DataFrame:
+    """One row a figure."""
     measures = [measure for measure in UNITS if measure in table.columns]
-    long = table.melt(["year", *grain], measures, "measure", "value")
-    blank: dict[str, Any] = {word: "" for word in _WHAT[1:] if word not in grain}
-    long = long.dropna(subset="value").assign(**blank)
-    return long.astype({"value": "Float64", **dict.fromkeys(_WHAT, "string")})
+    long = table.melt(_KEYS, measures, "measure", "value").dropna(subset="value")
+    return long.astype({"value": "Float64", "measure": "string"})
 
 
 def _against_earlier(rows: pd.DataFrame, figures: pd.DataFrame) -> pd.DataFrame:
@@ -153,8 +157,9 @@ def _against_earlier(rows: pd.DataFrame, figures: pd.DataFrame) -> pd.DataFrame:
 
 def years_notes(diary: Diary) -> list[Note]:
     """Crops whose kg compare unfairly because pickings of that year were not weighed."""
-    picked = _naming(pickings(diary.events), ("crop",))
-    sums = sum_pickings(picked, ["year", "crop"])
+    picked = pickings(diary.events)
+    sums = sum_pickings(picked[picked["year"].notna()], ["year", "crop"])
+    sums = sums[sums["crop"] != ""]
     return [
         Note(
             "years",
