@@ -7,6 +7,7 @@ import pandas as pd
 from journal.diary import Diary
 from journal.studies.harvest import harvest, harvest_notes
 from journal.studies.labour import labour, labour_notes, labour_worth
+from journal.studies.manure_interval import manure_interval, manure_notes
 from journal.studies.notes import Note
 from journal.studies.years import years, years_notes
 
@@ -15,10 +16,12 @@ STUDIES: dict[str, Callable[[Diary], pd.DataFrame]] = {
     "labour": labour,
     "labour worth": labour_worth,
     "years": years,
+    "manure_interval": manure_interval,
 }
 
 NOTES: dict[str, Callable[[Diary], list[Note]]] = {
     "harvest": harvest_notes,
     "labour": labour_notes,
     "years": years_notes,
+    "manure_interval": manure_notes,
 }

@@ -2,8 +2,6 @@
 
 from datetime import date
 
-import pytest
-
 from journal.reading import read_sources
 from journal.source import Source
 from journal.studies.parcels import parcels
@@ -23,20 +21,16 @@ SPLIT = """
 """
 
 
-def test_a_split_bed_leads_to_both_of_its_parts_with_their_shares_of_the_area():
-    # 4 m of 10 m, so 0.4 and the rest 0.6.
-    assert parcels("Siding", date(2023, 6, 1), sheet(SPLIT)) == (
-        ("Siding east", pytest.approx(0.4)),
-        ("Siding west", pytest.approx(0.6)),
-    )
+def test_a_split_bed_leads_to_both_of_its_parts():
+    assert parcels("Siding", date(2023, 6, 1), sheet(SPLIT)) == ("Siding east", "Siding west")
 
 
 def test_a_part_is_itself():
-    assert parcels("Siding east", date(2025, 6, 1), sheet(SPLIT)) == (("Siding east", 1.0),)
+    assert parcels("Siding east", date(2025, 6, 1), sheet(SPLIT)) == ("Siding east",)
 
 
 def test_the_old_name_written_after_the_split_still_means_the_same_ground():
-    assert [name for name, _ in parcels("Siding", date(2025, 6, 1), sheet(SPLIT))] == [
+    assert list(parcels("Siding", date(2025, 6, 1), sheet(SPLIT))) == [
         "Siding east",
         "Siding west",
     ]
@@ -44,7 +38,7 @@ def test_the_old_name_written_after_the_split_still_means_the_same_ground():
 
 def test_a_rename_after_a_split_is_followed_too():
     text = SPLIT + "\n1 February 2025\n- rename Siding west to Orchard end\n"
-    assert [name for name, _ in parcels("Siding", date(2023, 6, 1), sheet(text))] == [
+    assert list(parcels("Siding", date(2023, 6, 1), sheet(text))) == [
         "Siding east",
         "Orchard end",
     ]
@@ -61,8 +55,8 @@ def test_a_name_given_to_new_ground_is_that_ground_from_then_on():
 - bed Top bed, 4 m2
 """
     old, new = date(2024, 6, 1), date(2025, 6, 1)
-    assert parcels("Top bed", old, sheet(text)) == (("Orchard end", 1.0),)
-    assert parcels("Top bed", new, sheet(text)) == (("Top bed", 1.0),)
+    assert parcels("Top bed", old, sheet(text)) == ("Orchard end",)
+    assert parcels("Top bed", new, sheet(text)) == ("Top bed",)
 
 
 def test_a_name_that_goes_away_and_comes_back_is_one_ground():
@@ -77,21 +71,8 @@ def test_a_name_that_goes_away_and_comes_back_is_one_ground():
 """
     for day in (date(2023, 6, 1), date(2024, 6, 1), date(2025, 6, 1)):
         name = "Orchard end" if day.year == 2024 else "Top bed"
-        assert parcels(name, day, sheet(text)) == (("Top bed", 1.0),)
-
-
-def test_parts_without_a_size_have_no_share():
-    text = """
-- bed Top bed, 14 m2
-
-1 February 2024
-- split Top bed into Top left, Top right
-"""
-    assert parcels("Top bed", date(2023, 6, 1), sheet(text)) == (
-        ("Top left", None),
-        ("Top right", None),
-    )
+        assert parcels(name, day, sheet(text)) == ("Top bed",)
 
 
 def test_a_place_that_the_sheet_does_not_know_is_itself():
-    assert parcels("window box", None, sheet(SPLIT)) == (("window box", 1.0),)
+    assert parcels("window box", None, sheet(SPLIT)) == ("window box",)
