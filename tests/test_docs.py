@@ -6,6 +6,7 @@ problems it has. The `plot` blocks above it in the same document are its sheet.
 
 import re
 from datetime import date
+from itertools import zip_longest
 from pathlib import Path
 
 import click
@@ -20,7 +21,8 @@ from journal.tables.schema import TABLES
 
 CHECKOUT = Path(__file__).parent.parent
 GUIDE = sorted((CHECKOUT / "journal" / "guide").glob("*.md"))
-DOCUMENTS = [CHECKOUT / "README.md", CHECKOUT / "DEVELOPERS.md", *GUIDE]
+NAMED = [CHECKOUT / "README.md", CHECKOUT / "DEVELOPERS.md", CHECKOUT / "CHANGELOG.md"]
+DOCUMENTS = [file for file in (*NAMED, *GUIDE) if file.exists()]
 FOR_USERS = "\n".join(file.read_text(encoding="utf-8") for file in (CHECKOUT / "README.md", *GUIDE))
 TODAY = date(2026, 11, 25)
 
@@ -32,7 +34,7 @@ def examples(file: Path) -> list[Example]:
     text = file.read_text(encoding="utf-8")
     blocks = list(re.finditer(r"^```(\w+)[^\n]*\n(.*?)^```$", text, re.MULTILINE | re.DOTALL))
     found, sheet = [], ""
-    for block, after in zip(blocks, [*blocks[1:], None], strict=True):
+    for block, after in zip_longest(blocks, blocks[1:]):
         if block[1] == "plot":
             sheet += block[2]
         if block[1] == "diary":
@@ -53,7 +55,8 @@ def test_an_example_reads_as_its_document_says(example: Example):
     assert "\n\n".join(found) == told.strip("\n")
 
 
-def test_the_documents_have_examples():
+def test_the_documents_are_there_and_have_examples():
+    assert set(NAMED) <= set(DOCUMENTS) and GUIDE
     assert len(EXAMPLES) >= 5
 
 

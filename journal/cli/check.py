@@ -112,7 +112,7 @@ def _closing_line(reading: Reading, shown: list[Problem]) -> str:
     found = count_words(
         *((sum(p.severity is severity for p in shown), severity.value) for severity in Severity)
     )
-    entries = {event.entry for event in reading.events}
+    entries = {event.entry for event in reading.events if event.kind != "sheet"}
     days = {row.date for row in (*reading.events, *reading.prose) if row.date}
     read = f"{counted(len(entries), 'entry')} on {counted(len(days), 'day')}"
     return f"{found or 'fine'}: {read} in {counted(len(reading.sources), 'file')}"
