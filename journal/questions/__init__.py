@@ -1,1 +1,1 @@
-"""Questions: plain English to an answer with its evidence."""
+"""Questions in plain words: read by a grammar, answered from the tables with the lines behind."""

@@ -1,0 +1,73 @@
+"""A question in plain words to its answer, or to a refusal that says what it could not read."""
+
+from collections.abc import Callable
+from weakref import WeakKeyDictionary
+
+from lark.exceptions import UnexpectedInput
+
+from journal.diary import Diary
+from journal.questions.asked import Asked, Leftover, NotThisKind, Refused
+from journal.questions.how_long import answer_how_long
+from journal.questions.how_much import answer_how_much
+from journal.questions.lexer import Tokens, question_parser, tokens
+from journal.questions.model import Answer, Evidence
+from journal.questions.names import Names, question_names
+from journal.questions.parts import Part, parts_of
+from journal.questions.periods import Clock, NoPeriod
+from journal.questions.when import answer_when
+
+__all__ = ["Answer", "Evidence", "ask"]
+
+KINDS: tuple[Callable[[Asked], Answer], ...] = (
+    answer_when,
+    answer_how_long,
+    answer_how_much,
+)
+
+_NAMES: WeakKeyDictionary[Diary, Names] = WeakKeyDictionary()
+
+
+def names_of(diary: Diary) -> Names:
+    """The names of a diary, gathered once."""
+    if diary not in _NAMES:
+        _NAMES[diary] = question_names(diary)
+    return _NAMES[diary]
+
+
+def ask(diary: Diary, text: str) -> Answer:
+    """The answer to a question, with its evidence; `understood` is false for a refusal."""
+    names = names_of(diary)
+    plot = diary.plot
+    clock = Clock(diary.today, (plot.latitude or 0) < 0, plot.month_first)
+    found = tokens(text, names)
+    try:
+        parts = read_parts(found, clock)
+    except UnexpectedInput as stop:
+        return Answer(False, f"I cannot read {stop}")
+    except NoPeriod as stop:
+        return Answer(False, f"{stop}")
+    unread = [part for part in parts if part.kind == "unread"]
+    if unread:
+        return Answer(False, f"I cannot read {[found.text[p.start : p.end] for p in unread]}")
+    return _first_answer(diary, names, clock, found, parts)
+
+
+def read_parts(found: Tokens, clock: Clock) -> tuple[Part, ...]:
+    tree = question_parser().parse(found.tokens)  # type: ignore[arg-type]
+    return tuple(parts_of(tree, found, clock))
+
+
+def _first_answer(
+    diary: Diary, names: Names, clock: Clock, found: Tokens, parts: tuple[Part, ...]
+) -> Answer:
+    for kind in KINDS:
+        asked = Asked(diary, names, clock, found.text, parts)
+        try:
+            return kind(asked)
+        except NotThisKind:
+            continue
+        except Leftover as over:
+            return Answer(False, f"left over {[asked.words(p) for p in over.parts]}")
+        except Refused as why:
+            return Answer(False, str(why))
+    return Answer(False, "not a kind")

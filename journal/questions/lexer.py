@@ -1,0 +1,215 @@
+"""A question as tokens: the longest word of the grammar or name of the diary at each place.
+
+A misspelt name is read as the one name that it is near, and said so; what is near to nothing stays
+a WORD, which the grammar calls unread.
+"""
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from functools import cache
+
+from lark import Lark, Token
+from lark.lexer import Lexer, TerminalDef
+
+from journal.questions.names import Names, Sense
+from journal.resources import grammar_folder
+
+# token types that a terminal's first word gives: ACT_SOW is an ACT, `sow`
+CLASSES = (
+    "HEAD", "AUX", "ACT", "ORDER", "SUPERLATIVE", "COMPARE", "NOUN", "KIND", "STATE", "UNIT",
+    "AHEAD", "OF_YEAR", "SPAN",
+)  # fmt: skip
+_IGNORED = ("FILLER", "LEAD")
+_WORD = re.compile(r"[^\W_]+(?:['’][^\W_]+)*")
+_QUOTED = re.compile(r"(?<![\w])['‘\"“](?=\S)([^'‘’\"“”]+(?:['’]\w[^'‘’\"“”]*)*)['’\"”](?!\w)")
+_STRAIGHT = str.maketrans("’‘“”", "''\"\"")
+# words that are no slip for a name, however near (`best` is no beetroot, `leak` no leek)
+NO_SLIPS = frozenset()
+
+
+class Ready(Lexer):
+    """Hands on tokens that were made before."""
+
+    def __init__(self, lexer_conf: object) -> None:
+        pass
+
+    def lex(self, data: list[Token]) -> Iterator[Token]:  # type: ignore[override]
+        """The tokens as they are."""
+        return iter(data)
+
+
+class _Kept:
+    """Keeps the terminals that only stand for their class."""
+
+    def __init__(self, text: str) -> None:
+        pattern = rf"^((?:{'|'.join(CLASSES)})_\w+)(?:\.\d+)?:"
+        self.always_accept = tuple(re.findall(pattern, text, re.MULTILINE))
+
+    def process(self, stream: Iterator[Token]) -> Iterator[Token]:
+        return stream
+
+
+@cache
+def question_parser() -> Lark:
+    """The parser of `question.lark`, over tokens of `tokens`."""
+    text = (grammar_folder() / "question.lark").read_text(encoding="utf-8")
+    return Lark(text, parser="lalr", lexer=Ready, postlex=_Kept(text))  # type: ignore[arg-type]
+
+
+@dataclass(frozen=True, slots=True)
+class Correction:
+    """A name read for another spelling: `Charlote` as `Charlotte`."""
+
+    written: str
+    name: str
+
+
+@dataclass
+class Tokens:
+    """The tokens of one question, what its names mean, and the slips that were read over.
+
+    `senses` goes by where a token starts; `unsure` holds a word and the names that it is near.
+    """
+
+    text: str
+    tokens: list[Token] = field(default_factory=list)
+    senses: dict[int, list[Sense]] = field(default_factory=dict)
+    corrections: list[Correction] = field(default_factory=list)
+    unsure: list[tuple[str, list[str]]] = field(default_factory=list)
+
+
+@dataclass(frozen=True, slots=True)
+class _Match:
+    end: int
+    kind: str
+    senses: tuple[Sense, ...] = ()
+
+
+@cache
+def _vocabulary() -> tuple[tuple[str, "re.Pattern[str]"], ...]:
+    return tuple(
+        (terminal.name, re.compile(f"(?:{_regexp(terminal)})(?!\\w)", re.IGNORECASE))
+        for terminal in _ordered(question_parser().terminals)
+        if terminal.name != "WORD"
+    )
+
+
+def _regexp(terminal: TerminalDef) -> str:
+    return str(terminal.pattern.to_regexp())
+
+
+def _ordered(terminals: list[TerminalDef]) -> list[TerminalDef]:
+    """In the order of the file, which lark does not keep."""
+    text = (grammar_folder() / "question.lark").read_text(encoding="utf-8")
+    place = {name: at for at, name in enumerate(re.findall(r"^([A-Z_]+)(?:\.\d+)?:", text, re.M))}
+    return sorted(terminals, key=lambda terminal: place.get(terminal.name, -1))
+
+
+def tokens(text: str, names: Names) -> Tokens:
+    """The tokens of a question; punctuation is passed over."""
+    plain = text.translate(_STRAIGHT)
+    found = Tokens(plain)
+    words = [match.span() for match in _WORD.finditer(plain)]
+    quoted = [match.span(1) for match in _QUOTED.finditer(plain)]
+    at = 0
+    while at < len(words):
+        start = words[at][0]
+        inside = any(first <= start < last for first, last in quoted)
+        match = _longest(plain, words, at, names, inside)
+        if match is None:
+            match = _near(plain, words, at, names, found)
+        at = _keep(found, words, at, match, start)
+    return found
+
+
+def _keep(
+    found: Tokens, words: list[tuple[int, int]], at: int, match: "_Match | None", start: int
+) -> int:
+    """Adds the token and gives the word to go on with."""
+    end = match.end if match else words[at][1]
+    kind = match.kind if match else "WORD"
+    if kind not in _IGNORED:
+        found.tokens.append(_token(kind, found.text, start, end))
+        if match and match.senses:
+            found.senses[start] = list(match.senses)
+    after = at + 1
+    while after < len(words) and words[after][0] < end:
+        after += 1
+    return after
+
+
+def _token(kind: str, text: str, start: int, end: int) -> Token:
+    for name in CLASSES:
+        if kind.startswith(name + "_"):
+            word = kind.removeprefix(name + "_").lower()
+            return Token(name, word, start_pos=start, end_pos=end)
+    return Token(kind, text[start:end], start_pos=start, end_pos=end)
+
+
+def _longest(
+    text: str, words: list[tuple[int, int]], at: int, names: Names, quoted: bool
+) -> _Match | None:
+    named = _named(text, words, at, names)
+    if quoted:
+        return named
+    start = words[at][0]
+    best: _Match | None = None
+    for kind, pattern in _vocabulary():
+        match = pattern.match(text, start)
+        if match and (best is None or match.end() > best.end):
+            best = _Match(match.end(), kind)
+    if named is None or best is None:
+        return named or best
+    if named.end != best.end:
+        return named if named.end > best.end else best
+    return named if named.kind == "PLACE" else best
+
+
+def _named(text: str, words: list[tuple[int, int]], at: int, names: Names) -> _Match | None:
+    for count in range(min(names.longest, len(words) - at), 0, -1):
+        spans = words[at : at + count]
+        for own in _forms([text[first:last].lower() for first, last in spans]):
+            if own in names.senses:
+                senses = tuple(names.senses[own])
+                return _Match(spans[-1][1], _name_kind(senses), senses)
+    return None
+
+
+def _forms(words: list[str]) -> Iterator[tuple[str, ...]]:
+    """The words as names have them, and without the possessive of the last."""
+    yield tuple(word.replace("'", "") for word in words)
+    last = words[-1]
+    if last.endswith("'s"):
+        yield tuple(word.replace("'", "") for word in (*words[:-1], last[:-2]))
+
+
+def _name_kind(senses: tuple[Sense, ...]) -> str:
+    kinds = {sense.kind for sense in senses}
+    if kinds & {"place", "places"}:
+        return "PLACE"
+    if "person" in kinds:
+        return "PERSON"
+    return "MEASURE" if "measure" in kinds else "THING"
+
+
+def _near(
+    text: str, words: list[tuple[int, int]], at: int, names: Names, found: Tokens
+) -> _Match | None:
+    """The one name that begins at this word with a slip of the pen; None where none is near."""
+    for count in (3, 2, 1):
+        spans = words[at : at + count]
+        written = text[spans[0][0] : spans[-1][1]]
+        if len(spans) < count or written.lower() in NO_SLIPS:
+            continue
+        near = [name for name in names.near(written) if len(name.split()) == count]
+        senses = {sense: name for name in near for sense in names.meant(name)}
+        kept = {(sense.kind, sense.name) for sense in senses}
+        if len(kept) == 1:
+            found.corrections.append(Correction(written, near[0]))
+            meant = tuple(senses)
+            return _Match(spans[-1][1], _name_kind(meant), meant)
+        if kept:
+            found.unsure.append((written, near))
+            return None
+    return None

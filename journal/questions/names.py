@@ -1,0 +1,210 @@
+"""Every name that a question may use for this diary: crops, cultivars, places, goods, people.
+
+A name may mean several things (`swift` is a sweetcorn and a bird); which of them is meant is
+settled by the question, never here.
+"""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
+from functools import cached_property
+from typing import Literal
+
+from journal.diary import Diary
+from journal.events.names import bare
+from journal.reference.crops import nearest, plural
+from journal.reference.load import Reference, load
+
+SenseKind = Literal[
+    "crop", "group", "narrow", "cultivar", "place", "places", "material", "person", "subject",
+    "task", "measure", "label",
+]  # fmt: skip
+# a frame is asked for as `the frame` where the sheet has only one
+PLACE_WORDS = {
+    "bed": "bed",
+    "frame": "frame",
+    "cold frame": "frame",
+    "coldframe": "frame",
+    "greenhouse": "house",
+    "glasshouse": "house",
+    "tunnel": "house",
+    "polytunnel": "house",
+    "poly tunnel": "house",
+    "hothouse": "house",
+    "butt": "tank",
+    "water butt": "tank",
+    "rain butt": "tank",
+    "tank": "tank",
+    "water tank": "tank",
+    "bay": "bay",
+    "compost bay": "bay",
+    "compost heap": "bay",
+    "heap": "bay",
+    "pot": "pot",
+    "store": "store",
+}
+_ARTICLES = ("the ", "a ", "an ", "my ", "our ")
+
+
+@dataclass(frozen=True, slots=True)
+class Sense:
+    """One meaning of a name: its kind, the name the diary keeps it under, a cultivar's crop."""
+
+    kind: SenseKind
+    name: str
+    crop: str = ""
+
+
+@dataclass
+class Names:
+    """Names by their words, lower case and without apostrophes; `longest` is in words."""
+
+    diary: Diary
+    reference: Reference
+    senses: dict[tuple[str, ...], list[Sense]] = field(default_factory=dict)
+    longest: int = 1
+
+    def add(self, written: str, sense: Sense) -> None:
+        """Makes `written` a name for what `sense` means, beside what it meant before."""
+        words = name_words(written)
+        if not words:
+            return
+        known = self.senses.setdefault(words, [])
+        if sense not in known:
+            known.append(sense)
+        self.longest = max(self.longest, len(words))
+
+    @cached_property
+    def own_crops(self) -> set[str]:
+        """Crops and groups that the diary names, on the sheet or in an entry."""
+        crops = {crop.name for crop in self.diary.sheet.crops}
+        crops |= {price.crop for price in self.diary.sheet.prices}
+        return (crops | set(self.diary.events["crop"].unique())) - {""}
+
+    def members(self, group: str) -> tuple[str, ...]:
+        """The crops of a group, those that the sheet puts there too, and the group's own name."""
+        known = self.reference.groups.get(group)
+        crops = list(known.members) if known else []
+        crops += [crop.name for crop in self.diary.sheet.crops if group in crop.group]
+        return tuple(dict.fromkeys([*crops, group]))
+
+    def near(self, written: str) -> list[str]:
+        """The diary's own crops, cultivars and places that `written` may be a slip for."""
+        return nearest(" ".join(name_words(written)), self._own_spellings)
+
+    def meant(self, spelling: str) -> list[Sense]:
+        """What a spelling of `near` means."""
+        return self.senses[tuple(spelling.split())]
+
+    @cached_property
+    def _own_spellings(self) -> list[str]:
+        return [
+            " ".join(words)
+            for words, senses in self.senses.items()
+            if any(self._is_own(sense) for sense in senses)
+        ]
+
+    def _is_own(self, sense: Sense) -> bool:
+        if sense.kind in ("crop", "group"):
+            return sense.name in self.own_crops
+        return sense.kind in ("cultivar", "place")
+
+
+def name_words(written: str) -> tuple[str, ...]:
+    """The words of a name as they are compared: lower case, no apostrophes, hyphens parted."""
+    return tuple(bare(written.replace("-", " ")).split())
+
+
+def question_names(diary: Diary) -> Names:
+    """All names of the reference tables, the plot sheet and the entries together."""
+    names = Names(diary, load())
+    _add_crops(names)
+    _add_sheet(names)
+    _add_events(names)
+    return names
+
+
+def _add_crops(names: Names) -> None:
+    reference = names.reference
+    for spelling, name in reference.crop_spellings.items():
+        if name in reference.groups:
+            names.add(spelling, Sense("group", name))
+        elif _narrows(spelling, name):
+            names.add(spelling, Sense("narrow", name))
+        else:
+            names.add(spelling, Sense("crop", name))
+    for crop in names.diary.sheet.crops:
+        for written in (crop.name, *crop.also):
+            names.add(written, Sense("crop", crop.name))
+            names.add(plural(written), Sense("crop", crop.name))
+
+
+# other names that say no more than the crop's own does
+_NO_NARROWER = ("garden ", "bulb ", "eating ", "salad ")
+
+
+def _narrows(spelling: str, crop: str) -> bool:
+    """`early potato` asks for less than `potato`: the diary keeps no such crop."""
+    ends = any(spelling.endswith(" " + form) for form in (crop, plural(crop)))
+    return ends and not spelling.startswith(_NO_NARROWER)
+
+
+def _add_sheet(names: Names) -> None:
+    sheet = names.diary.sheet
+    kinds: dict[str, list[str]] = {}
+    for place in sheet.places:
+        for written in (place.name, *place.also):
+            names.add(written, Sense("place", place.name))
+        if not place.ended:
+            kinds.setdefault(place.kind, []).append(place.name)
+    for change in sheet.changes:
+        for name, _ in change.parts:
+            names.add(name, Sense("place", name))
+    for word, kind in PLACE_WORDS.items():
+        for name in dict.fromkeys(kinds.get(kind, ())):
+            if name_words(word) not in names.senses or kind != "bed":
+                names.add(word, Sense("places", name))
+    for material in sheet.materials:
+        for written in (material.name, *material.also):
+            names.add(written, Sense("material", material.name))
+    for measure in sheet.measures:
+        names.add(measure.name, Sense("measure", measure.name))
+        names.add(plural(measure.name), Sense("measure", measure.name))
+    for person in sheet.persons:
+        names.add(person, Sense("person", person))
+
+
+def _add_events(names: Names) -> None:
+    events = names.diary.events
+    pairs = events[["crop", "cultivar"]].drop_duplicates()
+    for crop, cultivar in pairs.itertuples(index=False):
+        if cultivar:
+            names.add(cultivar, Sense("cultivar", cultivar, crop))
+            names.add(cultivar + "s", Sense("cultivar", cultivar, crop))
+        elif crop and (crop,) not in names.senses:
+            names.add(crop, Sense("crop", crop))
+            names.add(plural(crop), Sense("crop", crop))
+    for place in _said(events["place"], events["place_from"]):
+        names.add(place, Sense("place", place))
+    for party in _said(events["party"]):
+        names.add(party, Sense("person", party))
+    for material in _said(events["material"]):
+        for form in (material, *_other_numbers(material)):
+            names.add(form, Sense("material", material))
+    for kind, column in (("subject", events["subject"]), ("task", events["task"])):
+        for words in _said(column):
+            for form in (words, *_other_numbers(words)):
+                names.add(form, Sense("subject" if kind == "subject" else "task", words))
+    for label in _said(events["label"]):
+        names.add(label, Sense("label", label))
+
+
+def _said(*columns: Iterable[str]) -> Iterator[str]:
+    seen = {str(word) for column in columns for word in column.unique()}  # type: ignore[attr-defined]
+    return (word for word in sorted(seen) if word)
+
+
+def _other_numbers(written: str) -> tuple[str, ...]:
+    """`slug` beside `slugs`, `swallows` beside `swallow`."""
+    if written.endswith("s") and not written.endswith("ss"):
+        return (written[:-1],)
+    return (plural(written),)

@@ -1,0 +1,150 @@
+"""The parts of a question as plain values, and its tree read into them."""
+
+from dataclasses import dataclass
+from typing import Any, Literal
+
+from lark import Token, Tree
+
+from journal.questions.lexer import Tokens
+from journal.questions.names import Sense
+from journal.questions.periods import (
+    Clock,
+    Period,
+    after,
+    before,
+    from_to,
+    since,
+    until,
+    year_period,
+)
+
+PartKind = Literal[
+    "head", "aux", "self", "act", "order", "superlative", "compare", "noun", "kind", "state",
+    "unit", "thing", "place", "person", "preposition", "period", "clause", "interval", "ahead",
+    "each", "per", "joint", "prose", "unread",
+]  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One part: what it is, its word, where it stands in the question, and what it means.
+
+    `name` is the word of its class (`sow` of an act) or, for a place, person or thing, the
+    preposition before it; `senses` are the meanings of its name.
+    """
+
+    kind: PartKind
+    name: str
+    start: int
+    end: int
+    senses: tuple[Sense, ...] = ()
+    period: Period | None = None
+    others: tuple[str, ...] = ()
+
+
+def parts_of(tree: Tree[Any], found: Tokens, clock: Clock) -> list[Part]:
+    """The parts in the order of the question; NoPeriod where a stretch of days is none."""
+    return [_part(child, found, clock) for child in tree.children if isinstance(child, Tree)]
+
+
+def _part(tree: Tree[Any], found: Tokens, clock: Clock) -> Part:
+    leaves = [leaf for leaf in tree.scan_values(lambda leaf: isinstance(leaf, Token))]
+    start, end = leaves[0].start_pos, leaves[-1].end_pos
+    if tree.data == "period":
+        span = next(child for child in tree.children if isinstance(child, Tree))
+        return Part("period", _lead(leaves), start, end, period=_period(span, found, clock))
+    if tree.data == "edge":
+        return _edge(tree, leaves, found, clock)
+    if tree.data == "interval":
+        acts = tuple(str(leaf) for leaf in leaves if leaf.type == "ACT")
+        return Part("interval", leaves[0].type.lower(), start, end, others=acts)
+    if tree.data in ("where", "whom", "about"):
+        return _named(leaves, found)
+    if tree.data in ("thing", "unit"):
+        senses = tuple(found.senses.get(leaves[0].start_pos, ()))
+        kind: PartKind = "thing" if tree.data == "thing" else "unit"
+        return Part(kind, str(leaves[0]), start, end, senses)
+    if tree.data in ("each", "per"):
+        last = leaves[-1]
+        name = str(last) if last.type in ("NOUN", "UNIT") else last.type.lower()
+        return Part(tree.data, name, start, end)
+    return Part(tree.data, str(leaves[0]), start, end)  # type: ignore[arg-type]
+
+
+def _lead(leaves: list[Token]) -> str:
+    return leaves[0].type.lower() if len(leaves) > 1 else ""
+
+
+def _named(leaves: list[Token], found: Tokens) -> Part:
+    last = leaves[-1]
+    start, end = leaves[0].start_pos, last.end_pos
+    assert start is not None and end is not None
+    preposition = leaves[0].type.lower() if len(leaves) > 1 else ""
+    if last.type not in ("PLACE", "PERSON", "THING"):
+        return Part("preposition", last.type.lower(), start, end)
+    kind: PartKind = {"PLACE": "place", "PERSON": "person"}.get(last.type, "thing")  # type: ignore[assignment]
+    return Part(kind, preposition, start, end, tuple(found.senses[last.start_pos or 0]))
+
+
+def _period(tree: Tree[Any], found: Tokens, clock: Clock) -> Period:
+    words = [str(leaf) for leaf in tree.children]
+    kinds = [leaf.type for leaf in tree.children]
+    texts = [found.text[leaf.start_pos : leaf.end_pos] for leaf in tree.children]
+    if tree.data == "span":
+        if kinds[0] == "OF_YEAR":
+            return _year(clock.said_year(texts[0]), clock)
+        if words[0] == "iso_date":
+            return clock.iso_day(texts[0])
+        return clock.span(words[0], texts[0])
+    if tree.data == "year":
+        return _year(int(words[0]), clock)
+    year = clock.said_year(texts[-1]) if kinds[-1] in ("YEAR", "OF_YEAR") else None
+    if tree.data == "season":
+        return clock.season(words[0], year)
+    if tree.data == "month":
+        part = _part_of(words[0]) if kinds[0] == "PART_OF" else ""
+        return clock.month(words[kinds.index("MONTH")], year, part)
+    number = next(word for word, kind in zip(words, kinds, strict=True) if kind in _FIGURES)
+    return clock.day(number, words[kinds.index("MONTH")], year)
+
+
+def _part_of(words: str) -> str:
+    """`the start of` a month is early in it, as the diary's day lines have it."""
+    return next(part for word, part in _PARTS.items() if word in words.lower())
+
+
+_PARTS = {
+    "early": "early", "start": "early", "beginning": "early",
+    "mid": "mid", "middle": "mid", "late": "late", "end": "late",
+}  # fmt: skip
+_FIGURES = ("NUMBER", "ORDINAL")
+
+
+def _year(year: int, clock: Clock) -> Period:
+    return year_period(year, clock.today)
+
+
+def _edge(tree: Tree[Any], leaves: list[Token], found: Tokens, clock: Clock) -> Part:
+    start, end = leaves[0].start_pos, leaves[-1].end_pos
+    assert start is not None and end is not None
+    word = leaves[0].type.lower()
+    inner = [child for child in tree.children if isinstance(child, Tree)]
+    if inner[0].data == "clause":
+        return _clause(inner[0], word, start, end, found)
+    spans = [_period(child, found, clock) for child in inner]
+    if len(spans) == 2:
+        return Part("period", word, start, end, period=from_to(*spans))
+    made = {"since": since, "from": since, "after": after, "before": before}.get(word, until)
+    return Part("period", word, start, end, period=made(spans[0]))
+
+
+def _clause(tree: Tree[Any], word: str, start: int, end: int, found: Tokens) -> Part:
+    """`since the peas went in`: the days it means are for the events to tell."""
+    act = next(str(leaf) for leaf in tree.children if leaf.type == "ACT")
+    senses = [
+        sense
+        for leaf in tree.children
+        if leaf.type == "THING"
+        for sense in found.senses.get(leaf.start_pos, ())
+    ]
+    return Part("clause", word, start, end, tuple(senses), others=(act,))

@@ -1,0 +1,127 @@
+"""Days, amounts and names as a person says them; words only, no figure is made here."""
+
+from collections.abc import Sequence
+from datetime import date
+
+from journal.questions.periods import day_words, stretch_words
+from journal.reference.crops import plural
+
+# below these a sentence counts in days, in weeks, in months
+_DAYS, _WEEKS, _MONTHS = 14, 63, 730
+
+
+def listed(words: Sequence[str], last: str = "and", most: int = 0) -> str:
+    """`a, b and c`; beyond `most`, `a, b and 4 more`."""
+    if most and len(words) > most:
+        words = [*words[: most - 1], f"{len(words) - most + 1} more"]
+    if len(words) < 2:
+        return "".join(words)
+    return f"{', '.join(words[:-1])} {last} {words[-1]}"
+
+
+def counted(count: float, one: str, many: str = "") -> str:
+    """`1 time`, `3 times`, `1,204 days`."""
+    return f"{figure(count)} {one if count == 1 else many or one + 's'}"
+
+
+def figure(value: float, places: int | None = None) -> str:
+    """A figure with as many decimals as tell something: 1,204, 84.3, 2.45, 0.12."""
+    if places is None:
+        size = abs(value)
+        places = 0 if size >= 1000 or value == int(value) else 1 if size >= 100 else 2
+    text = f"{value:,.{places}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def kilograms(value: float) -> str:
+    """`850 g`, `2.4 kg`."""
+    if 0 < value < 1:
+        return f"{figure(value * 1000, 0)} g"
+    return f"{figure(value, 1 if value >= 100 else 2)} kg"
+
+
+def litres(value: float) -> str:
+    """`20 ml`, `4.5 litres`, `1 litre`."""
+    if 0 < value < 0.5:
+        return f"{figure(value * 1000, 0)} ml"
+    return counted(float(figure(value, 1).replace(",", "")), "litre")
+
+
+def duration(minutes: float) -> str:
+    """`50 minutes`, `2 hours`, `14 hours 40 minutes`, `1 minute`."""
+    whole = round(minutes)
+    hours, rest = divmod(whole, 60)
+    if not hours:
+        return counted(rest, "minute")
+    words = counted(hours, "hour")
+    return f"{words} {counted(rest, 'minute')}" if rest else words
+
+
+def money(value: float, currency: str) -> str:
+    """`£4.50`, `3.95 EUR`."""
+    sign = {"GBP": "£", "USD": "$", "EUR": "€"}.get(currency)
+    text = f"{value:,.2f}".removesuffix(".00")
+    return f"{sign}{text}" if sign else f"{text} {currency}".strip()
+
+
+def ago(day: date, today: date) -> str:
+    """`today`, `yesterday`, `11 days ago`, `5 weeks ago`, `11 months ago`, `3 years ago`."""
+    days = (today - day).days
+    if days < 0:
+        return "still to come"
+    if days < 2:
+        return ("today", "yesterday")[days]
+    return f"{span(days)} ago"
+
+
+def span(days: int) -> str:
+    """`11 days`, `5 weeks`, `11 months`, `3 years`: the nearest whole number of the fitting unit."""
+    if days < _DAYS:
+        return counted(days, "day")
+    if days < _WEEKS:
+        return counted(round(days / 7), "week")
+    if days < _MONTHS:
+        return counted(int(days / 30.44), "month")
+    return counted(int(days / 365.25), "year")
+
+
+def when(first: date, last: date, today: date) -> str:
+    """`on Saturday 29 March 2025, 11 months ago`; a doubtful day as `some day from .. to ..`."""
+    if first == last:
+        return f"on {day_words(first, weekday=True)}, {ago(first, today)}"
+    return f"some day from {stretch_words(first, last)}, {_range_ago(first, last, today)}"
+
+
+def _range_ago(first: date, last: date, today: date) -> str:
+    one, other = ago(last, today), ago(first, today)
+    if one == other:
+        return one
+    return f"between {one.removesuffix(' ago')} and {other}"
+
+
+# crops that are said in the singular of stuff, not as so many
+_STUFF = (
+    "garlic", "kale", "lettuce", "rhubarb", "spinach", "chard", "mizuna", "rocket", "celery",
+    "celeriac", "sweetcorn", "broccoli", "calabrese", "asparagus", "parsley", "mint", "basil",
+    "beetroot", "cress", "dill", "fennel", "coriander", "seakale", "samphire", "comfrey",
+    "phacelia", "clover", "maize", "oca", "purslane", "endive", "chicory", "sage", "thyme",
+    "rosemary", "horseradish", "florence fennel", "purple sprouting broccoli", "pak choi",
+    "kohlrabi", "cavolo nero", "mustard", "komatsuna", "mibuna", "winter squash", "summer squash",
+    "squash", "butternut squash", "lamb's lettuce", "perpetual spinach", "quinoa", "okra",
+)  # fmt: skip
+
+
+def crop_said(crop: str) -> str:
+    """A crop as it is spoken of: `leeks`, `garlic`, `French beans`."""
+    words = crop if crop in _STUFF else plural(crop)
+    return words.replace("french", "French").replace("brussels", "Brussels")
+
+
+def is_one(crop: str) -> bool:
+    """Whether a crop is spoken of in the singular (`garlic was`, but `leeks were`)."""
+    return crop in _STUFF
+
+
+def capital(sentence: str) -> str:
+    """With its first letter large; a name in quotes keeps its own."""
+    return sentence[:1].upper() + sentence[1:]
