@@ -131,7 +131,7 @@ class MaterialDeclared:
     """A feed or material: its N-P2O5-K2O label in per cent, basis, and usual dilution.
 
     `basis` is "w/w", "w/v" or "" when the sheet does not say; `dilution` is litres (or kg) of
-    concentrate a litre of water.
+    concentrate a litre of water; `kg_per_l` is the density of the concentrate.
     """
 
     date: date | None
@@ -143,6 +143,7 @@ class MaterialDeclared:
     k2o_pct: float | None = None
     basis: str = ""
     dilution: float | None = None
+    kg_per_l: float | None = None
     source: Source = field(default=Source("", ""), compare=False, repr=False)
     span: Span = field(default=Span(0, 0), compare=False, repr=False)
 
@@ -209,7 +210,10 @@ class MetFileDeclared:
 
 @dataclass(frozen=True, slots=True)
 class Plot:
-    """What holds for the whole plot; latitude and longitude in degrees, altitude in m."""
+    """What holds for the whole plot; latitude and longitude in degrees, altitude in m.
+
+    `nitrate_zone` is true where the sheet says that the plot lies in a nitrate vulnerable zone.
+    """
 
     name: str = ""
     latitude: float | None = None
@@ -220,6 +224,7 @@ class Plot:
     fahrenheit: bool = False
     currency: str = ""
     area_m2: float | None = None
+    nitrate_zone: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -28,6 +28,7 @@ from journal.syntax.nodes import Declaration, Field, Product, Quantity
 PLACE_WORDS = ("bed", "pot", "frame", "house", "bay", "tank", "roof", "store")
 _FLAGS = {"raised"}
 _WEIGHTS = {"basis", "w/w", "w/v"}
+_NITRATE_ZONE = {"nitrate zone", "nitrate vulnerable zone"}
 
 
 @dataclass(slots=True)
@@ -110,6 +111,8 @@ class SheetBuilder:
         if key in {"amount", "size"}:
             area = self._area(value)
             return None if area is None else {"area_m2": area}
+        if key == "words" and words in _NITRATE_ZONE:
+            return {"nitrate_zone": True}
         return None
 
     # ------------------------------------------------------------ places
@@ -121,8 +124,9 @@ class SheetBuilder:
             last = before[-1]
             if last.date == day:
                 self.problems.append(make("J602", source, line.name_span, word=line.name))
-            # What the new line does not say again stays as it was.
-            place = replace(last, date=day, kind=line.word, source=source, span=line.name_span)
+            # What the new line does not say again stays as it was; ground that had ended is new.
+            if not last.ended:
+                place = replace(last, date=day, kind=line.word, source=source, span=line.name_span)
         for piece in line.fields:
             changed = self._place_field(place, piece)
             if changed is None:
@@ -250,6 +254,8 @@ class SheetBuilder:
                 made = replace(made, also=(*made.also, str(value).lower()))
             elif key in {"dose", "ratio"}:
                 made = self._diluted(made, value) or made
+            elif key == "words" and (density := _density(str(value))) is not None:
+                made = replace(made, kg_per_l=density)
             else:
                 self._unread(piece, source, "4-3-8 w/w, 20 ml in 4.5 l, 1:200, also tomato food")
         self.materials.append(made)
@@ -407,6 +413,19 @@ class SheetBuilder:
             span=change.span,
         )
         self.places.append(ended)
+
+
+def _density(words: str) -> float | None:
+    """`density 1.1` or `density 1.1 kg per l`: kg a litre; None for anything else."""
+    name, _, rest = words.lower().partition(" ")
+    figure = rest.removesuffix("kg per l").removesuffix("kg/l").strip()
+    if name != "density":
+        return None
+    try:
+        value = float(figure)
+    except ValueError:
+        return None
+    return value if 0 < value < 25 else None
 
 
 def _even(rest: float, among: int) -> float | None:

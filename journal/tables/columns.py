@@ -153,6 +153,7 @@ _MATERIALS = Table(
         figure("k2o_pct", "potassium on the label, as K2O in per cent"),
         word("basis", "w/w or w/v; empty where the sheet does not say"),
         figure("dilution", "usual litres or kg of concentrate a litre of water"),
+        figure("kg_per_l", "density of the concentrate, in kg a litre"),
         _FILE,
         _LINE,
     ),
