@@ -529,7 +529,7 @@ class Grouper:
     # ------------------------------------------------------------ amounts
 
     def _measured(self, part: Measured) -> None:
-        if "altogether" in part.tails:
+        if "altogether" in part.tails and not self._is_time(part):
             self.out.altogether = part
             return
         if self._is_time(part):

@@ -178,7 +178,7 @@ CODES: dict[str, Code] = _registry(
         Severity.ERROR,
         "A dash line without a verb",
         "`{word}` is no verb of the diary",
-        "begin the line with a verb, or take its dash away",
+        "start the line with a verb, or take its dash away",
         "A line that opens with a dash is an entry and begins with a verb. This one is kept as prose.",
         "- pikc 2 kg kale from Top bed",
         "- pick 2 kg kale from Top bed",
@@ -378,7 +378,7 @@ CODES: dict[str, Code] = _registry(
         "`{word}` is no crop that is known",
         "declare it with `- crop {word}, family ...`",
         "Crops need not be declared, but only a known one has a family, so that rotations can be told.",
-        "- pick 2 kg skirret from Top bed",
+        "- pick 2 kg oca from Top bed",
         "- pick 2 kg kale from Top bed",
     ),
     Code(

@@ -213,6 +213,8 @@ class Build(Transformer[Token, Any]):
         span = _span(children)
         return nodes.PlaceName(" ".join(self._slice(span).split()), False, span)
 
+    numbered = name
+
     def place(self, children: list[Child]) -> nodes.Place | tuple[nodes.Place, ...]:
         """`in Long 2`; `from Bed 1 to 4` is two places, not a row of beds."""
         first = children[0]
@@ -351,6 +353,12 @@ class Build(Transformer[Token, Any]):
     def unread(self, children: list[Child]) -> nodes.Unread:
         """A word of no rule."""
         return nodes.Unread(self._word(children[0]), _span(children))
+
+    def loose(self, children: list[Child]) -> nodes.Unread:
+        """`rows` or `x` behind a part that has no use for it."""
+        return nodes.Unread(self._word(children[0]), _span(children))
+
+    loose_times = loose
 
     def stray(self, children: list[Child]) -> nodes.Stray:
         """A sign without meaning here."""

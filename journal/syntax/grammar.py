@@ -56,8 +56,10 @@ _MAJOR = (
 
 
 def _names(names: Iterable[str]) -> str:
-    """Names as one alternation, longest first."""
+    """Names as one alternation, longest first; of no name, a pattern that never matches."""
     ordered = sorted(names, key=lambda name: (-len(name), name))
+    if not ordered:
+        return "(?!.)."  # lark refuses a terminal that could match nothing
     return "(?:" + "|".join(_escaped(name) for name in ordered) + ")" + _END
 
 

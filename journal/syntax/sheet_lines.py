@@ -5,6 +5,7 @@ from functools import lru_cache
 from typing import Any
 
 from lark import Lark, Token
+from lark.exceptions import UnexpectedInput
 
 from journal.source import Span
 from journal.syntax import nodes
@@ -90,7 +91,11 @@ def _field(piece: str, start: int, words: Words) -> Field:
     span = Span(start + lead, start + lead + len(text))
     lark, build = _parser(words.units)
     build.text = text
-    made: Any = lark.parse(text)
+    try:
+        made: Any = lark.parse(text)
+    except UnexpectedInput:
+        # `4 m2 purple`: the sheet tells that it makes nothing of it.
+        made = ("words", text)
     key, value = made
     return Field(text, key, value, span)
 

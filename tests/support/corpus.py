@@ -245,5 +245,5 @@ def day_meant(sources: list[Source], written: str, year: int, today: date) -> tu
         return "error", ""
     if any(row.text.strip() == written for row in reading.prose):
         return "prose", ""
-    event = reading.events[-1]
+    (event,) = [event for event in reading.events if event.kind != "sheet"]
     return str(event.date), str(event.date_end)
