@@ -10,6 +10,7 @@ from journal.events.model import (
     CropDeclared,
     Event,
     MaterialDeclared,
+    MetFileDeclared,
     Paragraph,
     PlaceDeclared,
     Plot,
@@ -119,7 +120,7 @@ def full_reading(*problems: Problem) -> Reading:
                 None, "kale", "", 1.1, "GBP", "kg", 1.1, SHEET, span_of("- worth", SHEET)
             ),
         ),
-        met_files=("met.csv",),
+        mets=(MetFileDeclared("met.csv"),),
     )
     day = date(2026, 3, 14)
     return Reading(
