@@ -38,19 +38,18 @@ def word(column: str, head: str = "") -> Shown:
 
 
 def page_table(frame: pd.DataFrame, caption: str, shown: Sequence[Shown]) -> PageTable:
-    """A frame as a table; a missing figure is an empty cell, a column without any is left out."""
-    kept = [column for column in shown if _says_something(frame[column.column])]
-    cells = [[_cell(value, column) for value in frame[column.column]] for column in kept]
+    """A frame as a table; a missing figure is an empty cell, a column without words left out."""
+    said = [
+        (column, cells)
+        for column in shown
+        if any(cells := [_cell(value, column) for value in frame[column.column]])
+    ]
     return PageTable(
         caption,
-        tuple(column.head for column in kept),
-        tuple(column.figure for column in kept),
-        tuple(zip(*cells, strict=True)),
+        tuple(column.head for column, _ in said),
+        tuple(column.figure for column, _ in said),
+        tuple(zip(*(cells for _, cells in said), strict=True)),
     )
-
-
-def _says_something(values: "pd.Series[Any]") -> bool:
-    return bool((values.notna() & (values.astype("string") != "")).any())
 
 
 def _cell(value: Any, column: Shown) -> str:

@@ -15,6 +15,8 @@ from journal.charts.rows import ROW
 ROWS_A_PIECE = 8
 _ROOT = re.compile(r'<svg[^>]* width="(?P<width>[\d.]+)" height="(?P<height>[\d.]+)"[^>]*>')
 
+_ID = re.compile(r' id="([^"]+)"')
+
 
 @dataclass(frozen=True, slots=True)
 class Still:
@@ -31,11 +33,19 @@ def still(name: str, spec: dict[str, Any]) -> Still:
     root = _ROOT.match(svg)
     if root is None:
         raise ValueError("the picture does not open with its size")
-    inner = svg[root.end() :].removesuffix("</svg>")
-    own = inner.replace('id="', f'id="{name}-').replace("url(#", f"url(#{name}-")
+    inner = _own_names(svg[root.end() :].removesuffix("</svg>"), name)
     width, height = root["width"], float(root["height"])
     windows = (f"0 {top:g} {width} {tall:g}" for top, tall in _cuts(height, spec["height"]))
-    return Still(name, Markup(own), tuple(windows))
+    return Still(name, Markup(inner), tuple(windows))
+
+
+def _own_names(drawing: str, name: str) -> str:
+    """The drawing's ids counted from 1 under its own name, so that no two of a page are one."""
+    for number, known in enumerate(_ID.findall(drawing), 1):
+        own = f"{name}-{number}"
+        drawing = drawing.replace(f'id="{known}"', f'id="{own}"')
+        drawing = drawing.replace(f"url(#{known})", f"url(#{own})")
+    return drawing
 
 
 def _cuts(height: float, rows_height: float) -> list[tuple[float, float]]:

@@ -1,0 +1,81 @@
+"""Which sections a year has, and what its pages do not tell."""
+
+from datetime import date
+
+import pytest
+from support.garden import garden
+from support.hand_made import diary, happened, picked
+
+from journal.report.sections import Gap, season_gaps, season_sections
+
+
+def names(sections: list) -> list[str]:
+    return [section.name for section in sections]
+
+
+def test_a_year_with_everything_has_every_section_in_order() -> None:
+    sections = season_sections(garden(), 2025)
+    assert names(sections) == ["harvest", "labour", "years"]
+    assert all(
+        section.chart is not None and section.tables and section.words for section in sections
+    )
+
+
+@pytest.mark.parametrize(
+    ("events", "expected"),
+    [
+        ([picked("kale", "2025-01-01", 1.0)], ["harvest"]),
+        ([happened("job", "weed", "2025-01-01", minutes=5.0)], ["labour"]),
+        ([happened("sighting", "see", "2025-01-01")], []),
+        ([picked("kale", "2024-01-01", 1.0), happened("job", "weed", "2025-01-01")], []),
+        (
+            [picked("kale", "2024-01-01", 1.0), picked("kale", "2025-01-01", 1.0)],
+            ["harvest", "years"],
+        ),
+    ],
+)
+def test_a_section_is_there_only_when_the_year_holds_something(
+    events: list, expected: list[str]
+) -> None:
+    assert names(season_sections(diary(events), 2025)) == expected
+
+
+def test_an_open_year_says_that_it_is_open() -> None:
+    events = [picked("kale", "2025-01-01", 1.0), picked("kale", "2026-01-01", 1.0)]
+    (_, beside) = season_sections(diary(events, today=date(2026, 3, 1)), 2026)
+    assert "The year is open" in beside.words
+    (_, beside) = season_sections(diary(events, today=date(2027, 3, 1)), 2026)
+    assert "The year is open" not in beside.words
+
+
+def test_what_is_not_told_stands_by_kind_with_the_most_first() -> None:
+    events = [
+        picked("kale", "2025-01-01", place="A"),
+        picked("leek", "2025-01-01", place="B"),
+        *(picked("chard", "2025-02-01", place="C") for _ in range(11)),
+        picked("chard", "2024-02-01", place="C"),
+        happened("job", "weed", "2025-01-01"),
+    ]
+    assert season_gaps(diary(events), 2025) == [
+        Gap(
+            "Not weighed",
+            (
+                "11 pickings not weighed: chard from C",
+                "1 picking not weighed: kale from A; leek from B",
+            ),
+        ),
+        Gap("Not timed", ("1 job not timed: weed",)),
+        Gap(
+            "Ground not known, so no weight per m²",
+            (
+                "no rows or spacing written, and the bed has no size on the sheet: "
+                "chard from C; kale from A; leek from B",
+            ),
+        ),
+    ]
+
+
+def test_what_has_no_certain_year_is_told_in_every_year() -> None:
+    events = [picked("kale", "2025-12-28", 1.0, until="2026-01-03")]
+    titles = [gap.title for gap in season_gaps(diary(events), 2019)]
+    assert "Day not certain" in titles
