@@ -5,10 +5,17 @@ from collections.abc import Callable
 import pandas as pd
 
 from journal.diary import Diary
+from journal.studies.climate import climate, climate_gaps, climate_notes
+from journal.studies.climate_days import climate_days, climate_months
+from journal.studies.degree_days import degree_days
+from journal.studies.growing_season import growing_season
 from journal.studies.harvest import harvest, harvest_notes
 from journal.studies.labour import labour, labour_notes, labour_worth
 from journal.studies.manure_interval import manure_interval, manure_notes
+from journal.studies.met_file import met_file, met_file_notes
 from journal.studies.notes import Note
+from journal.studies.plants import plants, plants_notes
+from journal.studies.spells import spells
 from journal.studies.years import years, years_notes
 
 STUDIES: dict[str, Callable[[Diary], pd.DataFrame]] = {
@@ -17,6 +24,15 @@ STUDIES: dict[str, Callable[[Diary], pd.DataFrame]] = {
     "labour worth": labour_worth,
     "years": years,
     "manure_interval": manure_interval,
+    "plants": plants,
+    "climate": climate,
+    "climate_days": climate_days,
+    "climate_months": climate_months,
+    "climate_gaps": climate_gaps,
+    "spells": spells,
+    "degree_days": degree_days,
+    "growing_season": growing_season,
+    "met_file": met_file,
 }
 
 NOTES: dict[str, Callable[[Diary], list[Note]]] = {
@@ -24,4 +40,7 @@ NOTES: dict[str, Callable[[Diary], list[Note]]] = {
     "labour": labour_notes,
     "years": years_notes,
     "manure_interval": manure_notes,
+    "plants": plants_notes,
+    "climate": climate_notes,
+    "met_file": met_file_notes,
 }

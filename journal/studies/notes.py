@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Literal
 
-Lack = Literal["weight", "ground", "time", "day", "place", "amount", "label", "price"]
+Lack = Literal["weight", "ground", "time", "day", "place", "amount", "label", "price", "weather"]
 
 
 @dataclass(frozen=True, slots=True)

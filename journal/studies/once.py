@@ -2,21 +2,20 @@
 
 from collections.abc import Callable
 from functools import wraps
+from typing import TypeVar
 from weakref import WeakKeyDictionary
-
-import pandas as pd
 
 from journal.diary import Diary
 
-Study = Callable[[Diary], pd.DataFrame]
+Result = TypeVar("Result")
 
 
-def once_a_diary(study: Study) -> Study:
-    """The same study; its frame is kept, so take a copy before changing one."""
-    kept: WeakKeyDictionary[Diary, pd.DataFrame] = WeakKeyDictionary()
+def once_a_diary(study: Callable[[Diary], Result]) -> Callable[[Diary], Result]:
+    """The same study; what it gives is kept, so take a copy of a frame before changing one."""
+    kept: WeakKeyDictionary[Diary, Result] = WeakKeyDictionary()
 
     @wraps(study)
-    def kept_study(diary: Diary) -> pd.DataFrame:
+    def kept_study(diary: Diary) -> Result:
         if diary not in kept:
             kept[diary] = study(diary)
         return kept[diary]

@@ -1,0 +1,59 @@
+"""Which living plants an event is about: the oldest batch of its crop, cultivar, label and place.
+
+A blank cultivar, label or place matches any; a batch of the very name goes before one without.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+
+from journal.events.model import Event
+from journal.studies.ledger.batches import Batch, Part
+from journal.studies.ledger.habits import LONGEST_LIFE_DAYS, is_annual, members
+
+YOUNG = frozenset({"sown", "up", "pricked out", "potted on", "hardened off"})
+SEEDLINGS = frozenset({"sown", "up"})
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """What an event names of the plants that it is about."""
+
+    crop: str
+    cultivar: str
+    label: str
+    day: date
+
+    @classmethod
+    def of(cls, event: Event, day: date) -> "Wanted":
+        """The names that an event wrote."""
+        return cls(event.crop, event.cultivar, event.label, day)
+
+    def fits(self, batch: Batch) -> bool:
+        """Whether the batch may be meant."""
+        if self.crop and batch.crop not in members(self.crop):
+            return False
+        return _either(self.cultivar, batch.cultivar) and _either(self.label, batch.label)
+
+    def by_age(self, part: Part) -> tuple[bool, bool, bool, bool, date, int]:
+        """Sorts the very name and the living first, then the oldest."""
+        batch = part.batch
+        age = (self.day - batch.started.last).days
+        return (
+            self.cultivar != batch.cultivar and self.cultivar != "",
+            self.label != batch.label and self.label != "",
+            age > LONGEST_LIFE_DAYS and is_annual(batch.crop),
+            part.remnant,
+            batch.started.first,
+            batch.number,
+        )
+
+
+def _either(written: str, held: str) -> bool:
+    return not written or not held or written.casefold() == held.casefold()
+
+
+def fitting(batches: Iterable[Batch], wanted: Wanted) -> list[Part]:
+    """The living parts that may be meant, the oldest batch first."""
+    parts = [part for batch in batches if wanted.fits(batch) for part in batch.parts]
+    return sorted(parts, key=wanted.by_age)
