@@ -8,11 +8,13 @@ from journal.diary import Diary
 from journal.studies.climate import climate, climate_gaps, climate_notes
 from journal.studies.climate_days import climate_days, climate_months
 from journal.studies.degree_days import degree_days
+from journal.studies.feeding import feeding, feeding_last, feeding_notes
 from journal.studies.growing_season import growing_season
 from journal.studies.harvest import harvest, harvest_notes
 from journal.studies.labour import labour, labour_notes, labour_worth
 from journal.studies.manure_interval import manure_interval, manure_notes
 from journal.studies.met_file import met_file, met_file_notes
+from journal.studies.nitrogen_limits import feeding_limits
 from journal.studies.notes import Note
 from journal.studies.plants import plants, plants_notes
 from journal.studies.spells import spells
@@ -24,6 +26,9 @@ STUDIES: dict[str, Callable[[Diary], pd.DataFrame]] = {
     "labour worth": labour_worth,
     "years": years,
     "manure_interval": manure_interval,
+    "feeding": feeding,
+    "feeding last": feeding_last,
+    "feeding limits": feeding_limits,
     "plants": plants,
     "climate": climate,
     "climate_days": climate_days,
@@ -40,6 +45,7 @@ NOTES: dict[str, Callable[[Diary], list[Note]]] = {
     "labour": labour_notes,
     "years": years_notes,
     "manure_interval": manure_notes,
+    "feeding": feeding_notes,
     "plants": plants_notes,
     "climate": climate_notes,
     "met_file": met_file_notes,

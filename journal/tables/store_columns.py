@@ -1,11 +1,13 @@
 """Columns of the studies of the ground and of the stores: rotation, manure, feeds, heaps, money."""
 
-from journal.tables.column import Table, day, flag, whole, word
+from journal.tables.column import Table, day, figure, flag, whole, word
 
 _CROP = word("crop", "crop name, lower case and singular")
 _CULTIVAR = word("cultivar", "cultivar without quotes")
 _GROUND = word("place", "the ground, by the name that it has today")
 _EVENTS = word("events", "numbers of the events it rests on, with commas between")
+_ORIGIN = word("origin", "livestock, plant or animal, or mineral; empty where not known")
+_NUTRIENT = word("nutrient", "N, P2O5, P, K2O or K", always=True)
 _WHY = word("why", "why a figure is empty, or what it leaves open")
 
 _MANURE_INTERVAL = Table(
@@ -31,4 +33,71 @@ _MANURE_INTERVAL = Table(
     ),
 )
 
-STORE_TABLES = (_MANURE_INTERVAL,)
+_FEEDING = Table(
+    "feeding",
+    "one row a feed or dressing and a nutrient",
+    (
+        whole("event", "number of its event", always=True),
+        day("date", "first possible day"),
+        day("date_end", "last possible day"),
+        word("place", "where, as written"),
+        _CROP,
+        _CULTIVAR,
+        word("material", "the feed or dressing", always=True),
+        _ORIGIN,
+        _NUTRIENT,
+        figure("product_kg_low", "least product it can have been, in kg"),
+        figure("product_kg_high", "most product, in kg"),
+        figure("product_l", "product or concentrate in litres, where it was measured so"),
+        figure("g_low", "least of the nutrient, in g"),
+        figure("g_high", "most of the nutrient, in g; empty beside a figure: it is at least that"),
+        figure("area_m2", "ground it went on, in m2"),
+        figure("g_per_m2_low", "least g a m2"),
+        figure("g_per_m2_high", "most g a m2"),
+        figure("plants", "plants it went to"),
+        figure("g_per_plant_low", "least g a plant"),
+        figure("g_per_plant_high", "most g a plant"),
+        figure("mg_per_l_low", "least mg of the nutrient a litre of the diluted feed (ppm)"),
+        figure("mg_per_l_high", "most mg a litre"),
+        word("analysis", "who says what the product holds and weighs"),
+        _WHY,
+    ),
+    key=("event", "nutrient"),
+)
+
+_FEEDING_LAST = Table(
+    "feeding last",
+    "one row a crop and place that was ever fed",
+    (
+        _CROP,
+        _GROUND,
+        word("material", "the last feed or dressing", always=True),
+        day("date", "first possible day of the last"),
+        day("date_end", "last possible day of the last"),
+        whole("days_low", "fewest days since then"),
+        whole("days_high", "most days since then"),
+        whole("times", "how often it was fed in all", always=True),
+        _EVENTS,
+    ),
+)
+
+_FEEDING_LIMITS = Table(
+    "feeding limits",
+    "one row a bed and twelve months, or a calendar year of the whole plot",
+    (
+        word("rule", "whose limit it is", always=True),
+        word("place", "the ground, by the name that it has today; empty for the whole plot"),
+        day("since", "first day of the twelve months"),
+        day("until", "last day of the twelve months"),
+        figure("area_m2", "the whole plot's area in m2, for the limit on it"),
+        figure("n_kg_per_ha_low", "least nitrogen, in kg a hectare"),
+        figure("n_kg_per_ha_high", "most nitrogen; empty beside a figure: it is at least that"),
+        figure("limit_kg_per_ha", "the limit, in kg a hectare", always=True),
+        whole("dressings", "dressings and feeds that count towards it", always=True),
+        whole("unknown", "how many of them have no known nitrogen", always=True),
+        _EVENTS,
+        _WHY,
+    ),
+)
+
+STORE_TABLES = (_MANURE_INTERVAL, _FEEDING, _FEEDING_LAST, _FEEDING_LIMITS)

@@ -1,0 +1,121 @@
+"""Nitrogen of organic manures over twelve months and calendar years, against published limits.
+
+The limits bind farms in a nitrate vulnerable zone of England; for a plot they are a yardstick.
+"""
+
+from typing import Any
+
+import pandas as pd
+
+from journal.diary import Diary
+from journal.studies.bed_size import bed_size
+from journal.studies.feeding import feeding
+from journal.studies.nutrients import M2_PER_HA, kg_per_ha
+from journal.studies.once import once_a_diary
+from journal.studies.parcels import by_parcel
+from journal.tables.schema import TABLES, make_frame
+
+ORGANIC = ("livestock", "plant or animal")
+PER_HECTARE = 250
+PER_HOLDING = 170
+TWELVE_MONTHS = "SI 2015/668 reg 8(1): organic manure on any hectare in any twelve months"
+CALENDAR_YEAR = "SI 2015/668 reg 7: livestock manure on the whole holding in a calendar year"
+NO_AREA = "the plot and its beds have no size on the sheet"
+
+
+@once_a_diary
+def feeding_limits(diary: Diary) -> pd.DataFrame:
+    """Nitrogen from organic manures against two limits: the table `feeding limits`.
+
+    - Any twelve months, a bed: kg/ha = 10 x g/m2 of every organic manure on that ground, summed
+      over the twelve months that end on each day of spreading (the sum of any other twelve
+      months is no greater). Against 250 kg/ha: SI 2015/668 reg 8(1), read:
+      https://www.legislation.gov.uk/uksi/2015/668/part/3/made.
+    - A calendar year, the whole plot, only where the sheet says `nitrate zone`: kg of livestock
+      manure / area, against 170 kg/ha, reg 7. The area is the sheet's for the plot, else the sum
+      of its beds.
+
+    Organic manure is what `feed_origins.csv` lists as livestock, plant or animal. A manure spread
+    on a day that is not certain counts where it may lie. `unknown` counts those without a known
+    figure, so that a sum beside them reads "at least" and its `n_kg_per_ha_high` is empty.
+    Certified compost has exceptions of its own (reg 8(2) to (5)) that are not reckoned here.
+    """
+    rows = [*_twelve_months(diary), *_calendar_years(diary)]
+    names = TABLES["feeding limits"].column_names
+    return make_frame("feeding limits", {name: [row[name] for row in rows] for name in names})
+
+
+def _organic(diary: Diary, origins: tuple[str, ...]) -> pd.DataFrame:
+    frame = feeding(diary)
+    mine = (frame["nutrient"] == "N") & frame["origin"].isin(origins) & frame["date"].notna()
+    return frame[mine]
+
+
+def _twelve_months(diary: Diary) -> list[dict[str, Any]]:
+    spread = _organic(diary, ORGANIC)
+    grounds = by_parcel(spread[spread["place"] != ""], diary.sheet)
+    rows = []
+    for ground, own in grounds.sort_values(["date_end", "event"]).groupby("ground", sort=True):
+        for until in own["date_end"].drop_duplicates():
+            since = until - pd.DateOffset(years=1) + pd.Timedelta(days=1)
+            within = own[(own["date_end"] >= since) & (own["date"] <= until)]
+            sums = _sums(within, "g_per_m2", 1.0)
+            rows.append(
+                {"rule": TWELVE_MONTHS, "limit_kg_per_ha": PER_HECTARE, "place": ground}
+                | {"since": since, "until": until, "area_m2": None, **sums}
+            )
+    return rows
+
+
+def _calendar_years(diary: Diary) -> list[dict[str, Any]]:
+    if not diary.plot.nitrate_zone:
+        return []
+    spread = _organic(diary, ("livestock",))
+    rows = []
+    for year in sorted({*spread["date"].dt.year, *spread["date_end"].dt.year}):
+        since, until = pd.Timestamp(year, 1, 1), pd.Timestamp(year, 12, 31)
+        within = spread[(spread["date_end"] >= since) & (spread["date"] <= until)]
+        area = plot_area(diary, until)
+        sums = _sums(within, "g", area)
+        rows.append(
+            {"rule": CALENDAR_YEAR, "limit_kg_per_ha": PER_HOLDING, "place": ""}
+            | {"since": since, "until": until, "area_m2": area, **sums}
+        )
+    return rows
+
+
+def _sums(within: pd.DataFrame, column: str, area: float | None) -> dict[str, Any]:
+    """kg/ha of what is known, least and most; no most where one of them has none."""
+    low, high = within[f"{column}_low"], within[f"{column}_high"]
+    reasons = within.loc[low.isna(), "why"]
+    if area is None:
+        low, high, reasons = low.mask(low.notna()), high.mask(high.notna()), pd.Series([NO_AREA])
+    return {
+        "n_kg_per_ha_low": _rate(low.sum(min_count=1), area),
+        "n_kg_per_ha_high": _rate(high.sum(min_count=1) if high.notna().all() else pd.NA, area),
+        "dressings": len(within),
+        "unknown": int(low.isna().sum()),
+        "events": ", ".join(str(event) for event in within["event"]),
+        "why": "; ".join(dict.fromkeys(reason for reason in reasons if reason)),
+    }
+
+
+def _rate(grams: Any, area: float | None) -> float | None:
+    return None if pd.isna(grams) or area is None else kg_per_ha(float(grams) / area)
+
+
+def limit_kg(limit_kg_per_ha: float, area_m2: float) -> float:
+    """Nitrogen that a limit allows on so much ground: kg = limit x m2 / 10,000."""
+    return limit_kg_per_ha * area_m2 / M2_PER_HA
+
+
+def plot_area(diary: Diary, day: pd.Timestamp) -> float | None:
+    """The plot's area in m2 as the sheet gives it, else the sum of its beds that day."""
+    if diary.plot.area_m2 is not None:
+        return diary.plot.area_m2
+    beds = dict.fromkeys(place.name for place in diary.sheet.places if place.kind == "bed")
+    held = [diary.sheet.place_on(name, day.date()) for name in beds]
+    names = [place.name for place in held if place is not None and not place.ended]
+    days = pd.Series([day] * len(names))
+    sizes = bed_size(pd.Series(names, dtype="string"), days, diary.sheet)
+    return None if sizes.empty or sizes.isna().any() else float(sizes.sum())
