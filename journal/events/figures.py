@@ -70,7 +70,9 @@ class Reckoner:
         self.form = item.form
         amounts = list(item.amounts)
         for at, part in enumerate(amounts):
-            after_rows = at > 0 and isinstance(amounts[at - 1].node, n.Rows)
+            # `3 rows 30 cm apart` is between rows, `3 rows of 4 m, 5 cm apart` between plants
+            before = amounts[at - 1].node if at else None
+            after_rows = isinstance(before, n.Rows) and before.length is None
             self._one(part, after_rows, figures)
         if item.dilution is not None:
             self._dilute(item.dilution, figures)
