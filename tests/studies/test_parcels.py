@@ -2,15 +2,23 @@
 
 from datetime import date
 
+import pandas as pd
+
+from journal.events.model import Sheet
 from journal.reading import read_sources
 from journal.source import Source
-from journal.studies.parcels import parcels
+from journal.studies.parcels import by_parcel
 
 TODAY = date(2026, 3, 1)
 
 
-def sheet(text: str):
+def sheet(text: str) -> Sheet:
     return read_sources([Source("plot.txt", text)], TODAY).sheet
+
+
+def parcels(place: str, day: date | None, of: Sheet) -> tuple[str, ...]:
+    days = pd.array([pd.NaT if day is None else pd.Timestamp(day)], dtype="datetime64[s]")
+    return tuple(by_parcel(pd.DataFrame({"place": [place], "date": days}), of)["ground"])
 
 
 SPLIT = """
@@ -30,18 +38,12 @@ def test_a_part_is_itself():
 
 
 def test_the_old_name_written_after_the_split_still_means_the_same_ground():
-    assert list(parcels("Siding", date(2025, 6, 1), sheet(SPLIT))) == [
-        "Siding east",
-        "Siding west",
-    ]
+    assert parcels("Siding", date(2025, 6, 1), sheet(SPLIT)) == ("Siding east", "Siding west")
 
 
 def test_a_rename_after_a_split_is_followed_too():
     text = SPLIT + "\n1 February 2025\n- rename Siding west to Orchard end\n"
-    assert list(parcels("Siding", date(2023, 6, 1), sheet(text))) == [
-        "Siding east",
-        "Orchard end",
-    ]
+    assert parcels("Siding", date(2023, 6, 1), sheet(text)) == ("Orchard end", "Siding east")
 
 
 def test_a_name_given_to_new_ground_is_that_ground_from_then_on():
