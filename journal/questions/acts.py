@@ -116,4 +116,4 @@ _ACTS = (
 
 ACTS: dict[str, Act] = {act.name: act for act in _ACTS}
 # words of one act that are another's here
-SAME_ACT = {"plant": "go_in", "put": "go_in", "go": "go_in"}
+SAME_ACT = {"harvest_noun": "harvest", "plant": "go_in", "put": "go_in", "go": "go_in"}

@@ -6,9 +6,9 @@ from weakref import WeakKeyDictionary
 from lark.exceptions import UnexpectedInput
 
 from journal.diary import Diary
+from journal.questions.amounts import answer_amount
 from journal.questions.asked import Asked, Leftover, NotThisKind, Refused
 from journal.questions.how_long import answer_how_long
-from journal.questions.how_much import answer_how_much
 from journal.questions.lexer import Tokens, question_parser, tokens
 from journal.questions.model import Answer, Evidence
 from journal.questions.names import Names, question_names
@@ -21,7 +21,7 @@ __all__ = ["Answer", "Evidence", "ask"]
 KINDS: tuple[Callable[[Asked], Answer], ...] = (
     answer_when,
     answer_how_long,
-    answer_how_much,
+    answer_amount,
 )
 
 _NAMES: WeakKeyDictionary[Diary, Names] = WeakKeyDictionary()

@@ -3,13 +3,14 @@
 Every part of a question is taken by the answer or the answer is not given: `done` raises Leftover.
 """
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from journal.diary import Diary
 from journal.questions.names import Names
 from journal.questions.parts import Part, PartKind
-from journal.questions.periods import Clock, Period
+from journal.questions.periods import Clock
 
 
 class NotThisKind(Exception):
@@ -48,6 +49,13 @@ class Asked:
         """A part as it was written."""
         return self.text[part.start : part.end]
 
+    def name_words(self, part: Part) -> str:
+        """A named part as it was written, without the preposition and article before it."""
+        words = self.words(part)
+        if part.name:
+            words = words.split(maxsplit=1)[-1]
+        return re.sub(r"^(?:the|my|our|a|an)\s+", "", words, flags=re.IGNORECASE)
+
     def has(self, kind: PartKind, *names: str) -> bool:
         """Whether such a part is left."""
         return any(_is(part, kind, names) for part in self.left)
@@ -76,7 +84,7 @@ class Asked:
 
     def pass_over(self, *aux: str) -> None:
         """Uses up `I`, `we` and these auxiliary verbs: they say nothing more here."""
-        self.take_all("self")
+        self.take_all("self", "i")
         if aux:
             self.take_all("aux", *aux)
 
@@ -88,14 +96,3 @@ class Asked:
 
 def _is(part: Part, kind: PartKind, names: Sequence[str]) -> bool:
     return part.kind == kind and (not names or part.name in names)
-
-
-def one_period(asked: Asked) -> Period | None:
-    """The days that the question is about, all its periods together; None where it has none."""
-    from journal.questions.periods import both
-
-    found: Period | None = None
-    for part in asked.take_all("period"):
-        assert part.period is not None
-        found = part.period if found is None else both(found, part.period)
-    return found

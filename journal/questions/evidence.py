@@ -2,29 +2,35 @@
 
 from collections.abc import Sequence
 from datetime import date
+from typing import Any
 
 import pandas as pd
 
 from journal.diary import Diary
 from journal.questions.model import Evidence
-from journal.questions.periods import Period
+from journal.questions.periods import Period, day_words
 
-# so many lines are shown; the count of the rest is said
-MOST_LINES = 40
 ROW_COLUMNS = ("date", "date_end", "verb", "crop", "cultivar", "label", "place", "amount_text")
 
 
-def evidence_of(diary: Diary, rows: pd.DataFrame, most: int = MOST_LINES) -> tuple[Evidence, ...]:
+def evidence_of(diary: Diary, rows: pd.DataFrame) -> tuple[Evidence, ...]:
     """The lines that rows stand on, each once, in the order of the rows."""
     places = list(dict.fromkeys(zip(rows["file"], rows["line"], strict=True)))
     return tuple(
-        Evidence(str(file), int(line), diary.line(file, int(line))) for file, line in places[:most]
+        Evidence(str(file), int(line), diary.line(file, int(line))) for file, line in places
     )
 
 
-def event_rows(events: pd.DataFrame, columns: Sequence[str] = ROW_COLUMNS) -> tuple[dict, ...]:  # type: ignore[type-arg]
+def event_rows(
+    events: pd.DataFrame, columns: Sequence[str] = ROW_COLUMNS
+) -> tuple[dict[str, Any], ...]:
     """Events as rows of an answer."""
-    return tuple(events[list(columns)].to_dict("records"))
+    return table_rows(events[list(columns)])
+
+
+def table_rows(frame: pd.DataFrame) -> tuple[dict[str, Any], ...]:
+    """A frame as rows of an answer."""
+    return tuple({str(key): cell for key, cell in row.items()} for row in frame.to_dict("records"))
 
 
 def day(stamp: pd.Timestamp) -> date:
@@ -80,8 +86,6 @@ def last_days(events: pd.DataFrame) -> tuple[date, date]:
 
 def record_words(diary: Diary) -> str:
     """Where the record starts and ends: `the diary runs from 14 March 2020 to 1 March 2026`."""
-    from journal.questions.periods import day_words
-
     days = [
         stamp
         for frame in (diary.events, diary.weather, diary.prose)

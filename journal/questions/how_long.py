@@ -1,53 +1,88 @@
 """How long work took: person-minutes on a job, a place or a crop in a period."""
 
+import pandas as pd
+
+from journal.questions.acting import done_events, settled_act
 from journal.questions.acts import ACTS, SAME_ACT, Act
-from journal.questions.asked import Asked, one_period
-from journal.questions.evidence import evidence_of, perhaps_in, record_words, surely_in
+from journal.questions.asked import Asked, NotThisKind
+from journal.questions.evidence import evidence_of, record_words, table_rows
 from journal.questions.model import Answer, nothing
-from journal.questions.saying import capital, counted, duration
-from journal.questions.topic import take_topic
+from journal.questions.saying import capital, counted, duration, figure
+from journal.questions.spans import Span, span_of, take_period
+from journal.questions.topic import Topic, take_topic
 from journal.studies.tallies import tally, tally_by
 
 
 def answer_how_long(asked: Asked) -> Answer:
     """`how long did weeding take last year`, `how many hours on Long 1 in 2025`."""
-    unit = None
-    if not asked.take("head", "how_long"):
-        asked.need("head", "how_many", "how_much")
-        unit = asked.need("unit", "hour", "minute")
+    unit = _take_head(asked)
     asked.pass_over("did", "take", "spend", "have", "was")
-    asked.take("noun", "jobs")
-    act = _act(asked)
-    asked.take("preposition", "on")
-    topic = take_topic(asked, act.name if act else "")
-    period = one_period(asked)
+    asked.take("state", "together")
+    jobs = asked.take("noun", "jobs")
+    act = _take_act(asked)
+    asked.take("preposition", "on", "to", "for")
+    topic = take_topic(asked, act.name if act else "job")
+    if act is None and topic.is_empty and not jobs:
+        raise NotThisKind
+    period = take_period(asked)
     asked.done()
-    events = topic.rows(act.rows(asked.diary.events) if act else asked.diary.events)
-    timed = surely_in(events[events["minutes"].notna()], period)
-    what = " ".join(filter(None, [act.noun if act else "work on", topic.said, topic.there]))
-    said = f" {period.said}" if period else ""
-    if timed.empty:
-        return nothing(f"No time is written for {what}{said}; {record_words(asked.diary)}.")
-    total = tally(timed, "minutes").total or 0.0
-    jobs = surely_in(events[events["kind"].eq("job") & events["minutes"].isna()], period)
-    caveats = [f"{counted(len(jobs), 'more job')} not timed"] if len(jobs) else []
-    doubtful = perhaps_in(events[events["minutes"].notna()], period)
-    if len(doubtful):
-        caveats.append(
-            f"{counted(len(doubtful), 'more entry', 'more entries')} may lie in it or not"
-        )
-    hours = unit is not None and unit.name == "hour"
+    act = settled_act(act, topic) if act else None
+    events = done_events(asked.diary)
+    events = topic.rows(act.rows(events) if act else events)
+    span = span_of(events[events["minutes"].notna()], period)
+    if span.rows.empty:
+        what = _what(act, topic)
+        return nothing(f"No time is written for {what}{span.said}; {record_words(asked.diary)}.")
+    return _answer(asked, act, topic, span, events, unit)
+
+
+def _take_head(asked: Asked) -> str:
+    """The unit that the time is wanted in, or ""; NotThisKind where no time is asked for."""
+    if asked.take("head", "how_long"):
+        return ""
+    head = asked.take("head", "how_many", "how_much", "what")
+    if head is None and not asked.has("unit", "hour", "minute"):
+        raise NotThisKind
+    return asked.need("unit", "hour", "minute").name
+
+
+def _take_act(asked: Asked) -> Act | None:
+    part = asked.take("act")
+    if part is None:
+        return None
+    if asked.has("act"):
+        raise NotThisKind
+    return ACTS[SAME_ACT.get(part.name, part.name)]
+
+
+def _what(act: Act | None, topic: Topic) -> str:
+    if act is None:
+        return f"work {topic.there or 'on ' + topic.said}".strip() if topic.what else "work"
+    return " ".join(filter(None, [act.noun, topic.said, topic.there]))
+
+
+def _answer(
+    asked: Asked, act: Act | None, topic: Topic, span: Span, events: pd.DataFrame, unit: str
+) -> Answer:
+    total = tally(span.rows, "minutes").total or 0.0
+    said = duration(total)
+    if unit == "hour" and total % 60:
+        said = f"{figure(total / 60, 1)} hours ({said})"
     return Answer(
         True,
-        capital(f"{what} took {duration(total)}{said}."),
-        value=total / 60 if hours else total,
-        unit="h" if hours else "min",
-        rows=tuple(tally_by(timed, "minutes", ["verb", "place", "crop"]).to_dict("records")),
-        evidence=evidence_of(asked.diary, timed, len(timed)),
-        caveats=tuple(caveats),
+        capital(f"{_what(act, topic)} took {said}{span.said}."),
+        value=round(total / 60, 6) if unit == "hour" else round(total, 6),
+        unit="h" if unit == "hour" else "min",
+        rows=table_rows(tally_by(span.rows, "minutes", ["verb", "place", "crop"])),
+        evidence=evidence_of(asked.diary, span.rows),
+        caveats=(*_untimed(events, span), *topic.notes, *span.doubts),
     )
 
 
-def _act(asked: Asked) -> Act | None:
-    part = asked.take("act")
-    return ACTS[SAME_ACT.get(part.name, part.name)] if part else None
+def _untimed(events: pd.DataFrame, span: Span) -> tuple[str, ...]:
+    jobs = events[events["kind"].eq("job") & events["minutes"].isna()]
+    count = len(span_of(jobs, span.period).rows)
+    if not count:
+        return ()
+    verb = "was" if count == 1 else "were"
+    return (f"{counted(count, 'more job')} {verb} not timed, so it was at least that",)

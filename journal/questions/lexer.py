@@ -18,7 +18,7 @@ from journal.resources import grammar_folder
 # token types that a terminal's first word gives: ACT_SOW is an ACT, `sow`
 CLASSES = (
     "HEAD", "AUX", "ACT", "ORDER", "SUPERLATIVE", "COMPARE", "NOUN", "KIND", "STATE", "UNIT",
-    "AHEAD", "OF_YEAR", "SPAN",
+    "AHEAD", "SELF", "OF_YEAR", "SPAN",
 )  # fmt: skip
 _IGNORED = ("FILLER", "LEAD")
 _WORD = re.compile(r"[^\W_]+(?:['’][^\W_]+)*")
@@ -204,7 +204,7 @@ def _near(
             continue
         near = [name for name in names.near(written) if len(name.split()) == count]
         senses = {sense: name for name in near for sense in names.meant(name)}
-        kept = {(sense.kind, sense.name) for sense in senses}
+        kept = {(sense.kind, sense.name) for sense in senses if names.is_own(sense)}
         if len(kept) == 1:
             found.corrections.append(Correction(written, near[0]))
             meant = tuple(senses)

@@ -4,10 +4,12 @@ A name may mean several things (`swift` is a sweetcorn and a bird); which of the
 settled by the question, never here.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Literal
+
+import pandas as pd
 
 from journal.diary import Diary
 from journal.events.names import bare
@@ -16,7 +18,7 @@ from journal.reference.load import Reference, load
 
 SenseKind = Literal[
     "crop", "group", "narrow", "cultivar", "place", "places", "material", "person", "subject",
-    "task", "measure", "label",
+    "task", "measure", "label", "cover",
 ]  # fmt: skip
 # a frame is asked for as `the frame` where the sheet has only one
 PLACE_WORDS = {
@@ -100,10 +102,11 @@ class Names:
         return [
             " ".join(words)
             for words, senses in self.senses.items()
-            if any(self._is_own(sense) for sense in senses)
+            if any(self.is_own(sense) for sense in senses)
         ]
 
-    def _is_own(self, sense: Sense) -> bool:
+    def is_own(self, sense: Sense) -> bool:
+        """Whether it is a crop, cultivar or place of this very diary."""
         if sense.kind in ("crop", "group"):
             return sense.name in self.own_crops
         return sense.kind in ("cultivar", "place")
@@ -187,19 +190,33 @@ def _add_events(names: Names) -> None:
         names.add(place, Sense("place", place))
     for party in _said(events["party"]):
         names.add(party, Sense("person", party))
-    for material in _said(events["material"]):
-        for form in (material, *_other_numbers(material)):
-            names.add(form, Sense("material", material))
-    for kind, column in (("subject", events["subject"]), ("task", events["task"])):
-        for words in _said(column):
-            for form in (words, *_other_numbers(words)):
-                names.add(form, Sense("subject" if kind == "subject" else "task", words))
+    for kind in ("material", "subject", "task", "cover"):
+        _add_words(names, kind, list(_said(events[kind])))  # type: ignore[arg-type]
     for label in _said(events["label"]):
         names.add(label, Sense("label", label))
 
 
-def _said(*columns: Iterable[str]) -> Iterator[str]:
-    seen = {str(word) for column in columns for word in column.unique()}  # type: ignore[attr-defined]
+def _add_words(names: Names, kind: SenseKind, written: list[str]) -> None:
+    """Goods, sightings and jobs, and by their last word: `manure` where it is horse manure.
+
+    A thing's own name wins over a last word, but `boards` are scaffold boards too.
+    """
+    own = {form for words in written for form in (words, *_other_numbers(words))}
+    for words in written:
+        for form in (words, *_other_numbers(words)):
+            names.add(form, Sense(kind, words))
+        for form in (words.split()[-1], *_other_numbers(words.split()[-1])):
+            if form not in own or _is_fabric(words, names.reference):
+                names.add(form, Sense(kind, words))
+
+
+def _is_fabric(material: str, reference: Reference) -> bool:
+    known = reference.materials.get(material)
+    return known is not None and known.role == "fabric"
+
+
+def _said(*columns: "pd.Series[str]") -> Iterator[str]:
+    seen = {str(word) for column in columns for word in column.unique()}
     return (word for word in sorted(seen) if word)
 
 

@@ -6,8 +6,8 @@ from datetime import date
 from journal.questions.periods import day_words, stretch_words
 from journal.reference.crops import plural
 
-# below these a sentence counts in days, in weeks, in months
-_DAYS, _WEEKS, _MONTHS = 14, 63, 730
+# below so many days a sentence counts in days, in weeks; below so many months in months
+_DAYS, _WEEKS, _MONTHS = 21, 63, 24
 
 
 def listed(words: Sequence[str], last: str = "and", most: int = 0) -> str:
@@ -69,20 +69,18 @@ def ago(day: date, today: date) -> str:
     days = (today - day).days
     if days < 0:
         return "still to come"
-    if days < 2:
-        return ("today", "yesterday")[days]
-    return f"{span(days)} ago"
+    return ("today", "yesterday")[days] if days < 2 else f"{span(day, today)} ago"
 
 
-def span(days: int) -> str:
-    """`11 days`, `5 weeks`, `11 months`, `3 years`: the nearest whole number of the fitting unit."""
+def span(first: date, last: date) -> str:
+    """`11 days`, `5 weeks`, `11 months`, `3 years`: whole ones, in the unit that fits."""
+    days = (last - first).days
     if days < _DAYS:
         return counted(days, "day")
+    months = (last.year - first.year) * 12 + last.month - first.month - (last.day < first.day)
     if days < _WEEKS:
-        return counted(round(days / 7), "week")
-    if days < _MONTHS:
-        return counted(int(days / 30.44), "month")
-    return counted(int(days / 365.25), "year")
+        return counted(days // 7, "week")
+    return counted(months, "month") if months < _MONTHS else counted(months // 12, "year")
 
 
 def when(first: date, last: date, today: date) -> str:

@@ -1,24 +1,28 @@
 """What a question is about: crops, cultivars, places, goods and people as a filter over events."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 import pandas as pd
 
-from journal.events.model import Sheet
 from journal.questions.asked import Asked, Refused
+from journal.questions.ground import Place, place_of
 from journal.questions.names import Names, Sense, SenseKind
 from journal.questions.parts import Part
 from journal.questions.saying import crop_said, is_one, listed
 
 # which meaning of a name is meant where the question does not say
 _CROPS: tuple[SenseKind, ...] = ("cultivar", "crop", "group", "narrow", "label")
-_USUAL: tuple[SenseKind, ...] = (*_CROPS, "material", "subject", "task")
-_MATERIAL_FIRST: tuple[SenseKind, ...] = ("material", *_CROPS, "subject", "task")
-_SUBJECT_FIRST: tuple[SenseKind, ...] = ("subject", "task", *_CROPS, "material")
+_USUAL: tuple[SenseKind, ...] = (*_CROPS, "material", "subject", "task", "cover")
+_MATERIAL_FIRST: tuple[SenseKind, ...] = ("material", *_CROPS, "subject", "task", "cover")
+_SUBJECT_FIRST: tuple[SenseKind, ...] = ("subject", "task", *_CROPS, "material", "cover")
+_TASK_FIRST: tuple[SenseKind, ...] = ("task", "cover", *_CROPS, "material", "subject")
 _MATERIAL_ACTS = frozenset(
-    ["spread", "mulch", "dig_in", "lime", "fill", "empty", "fetch", "fit", "replace", "treat", "spray", "take_down"]
+    ("spread", "mulch", "dig_in", "fill", "empty", "fetch", "fit", "replace", "treat", "spray")
 )
+_TASK_ACTS = frozenset(("cut", "mow", "mend", "build", "paint", "burn", "cover", "pull_up", "job"))
+# before a crop these say something else than that the crop is meant
+_NOT_THE_CROP = ("under", "by", "at")
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,59 +38,37 @@ class Thing:
 
     def rows(self, events: pd.DataFrame) -> pd.DataFrame:
         """The events that name it."""
-        if self.kind == "crop":
-            mine = events["crop"].isin(self.crops)
-            if self.cultivar:
-                mine &= events["cultivar"] == self.cultivar
-        elif self.kind == "label":
-            mine = events["label"].isin(self.names)
-        elif self.kind == "task":
-            mine = events["task"].isin(self.names)
-        else:
-            mine = events[self.kind].isin(self.names)
-        kept: pd.DataFrame = events[mine]
+        if self.kind != "crop":
+            kept: pd.DataFrame = events[events[self.kind].isin(self.names)]
+            return kept
+        mine = events["crop"].isin(self.crops)
+        if self.cultivar:
+            mine &= events["cultivar"] == self.cultivar
+        kept = events[mine]
         return kept
-
-
-@dataclass(frozen=True, slots=True)
-class Place:
-    """Ground or a building: all names that its ground has gone by, and the word before it."""
-
-    said: str
-    names: tuple[str, ...]
-    preposition: str = ""
-    before: tuple[str, ...] = ()
-
-    def rows(self, events: pd.DataFrame) -> pd.DataFrame:
-        """The events there; after `from`, also what left it for another place."""
-        mine = events["place"].isin(self.names)
-        if self.preposition == "from":
-            left = events["place_from"].isin(self.names)
-            own = events["kind"].isin(["harvest", "loss", "end"]) & events["place_from"].eq("")
-            mine = left | (mine & own)
-        kept: pd.DataFrame = events[mine]
-        return kept
-
-    @property
-    def there(self) -> str:
-        """`in Platform 1`, `from Platform 1`: with the preposition that was said."""
-        word = self.preposition if self.preposition in ("from", "on", "under", "to") else "in"
-        return f"{word} {self.said}"
 
 
 @dataclass(frozen=True, slots=True)
 class Topic:
-    """All that narrows a question's events but its days; nothing at all is everything."""
+    """All that narrows a question's events but its days; nothing at all is everything.
+
+    Several crops, or several places, are any of them; a crop and a place are both.
+    """
 
     things: tuple[Thing, ...] = ()
     places: tuple[Place, ...] = ()
     parties: tuple[str, ...] = ()
     label: str = ""
+    notes: tuple[str, ...] = field(default=(), compare=False)
 
-    def rows(self, events: pd.DataFrame) -> pd.DataFrame:
-        """The events that every part of the topic holds of; of several crops or places, any."""
-        events = _any_of(self.things, events)
-        events = _any_of(self.places, events)
+    def rows(self, events: pd.DataFrame, *, whole: bool = False) -> pd.DataFrame:
+        """The events that it holds of; `whole` adds those of the ground a place was part of."""
+        for kind in dict.fromkeys(thing.kind for thing in self.things):
+            own = [thing.rows(events) for thing in self.things if thing.kind == kind]
+            events = events[events.index.isin(_union(own))]
+        if self.places:
+            there = [place.rows(events, whole=whole) for place in self.places]
+            events = events[events.index.isin(_union(there))]
         if self.parties:
             events = events[events["party"].isin(self.parties)]
         if self.label:
@@ -96,7 +78,9 @@ class Topic:
     @property
     def said(self) -> str:
         """The things by name: `runner beans`, `'Sungold' tomatoes and garlic`, or ""."""
-        words = listed([thing.said for thing in self.things])
+        crops = [thing.said for thing in self.things if thing.kind == "crop"]
+        others = [thing.said for thing in self.things if thing.kind != "crop"]
+        words = " with ".join(filter(None, [listed(crops), listed(others)]))
         return f"{words} [{self.label}]" if self.label else words
 
     @property
@@ -104,7 +88,12 @@ class Topic:
         """`in Platform 1`, `from Platform 1 and Platform 2`, or ""."""
         if not self.places:
             return ""
-        return f"{self.places[0].there.split()[0]} {listed([each.said for each in self.places])}"
+        return f"{self.places[0].word} {listed([each.said for each in self.places])}"
+
+    @property
+    def what(self) -> str:
+        """Things and places together: `leeks in Platform 1`."""
+        return " ".join(filter(None, [self.said, self.there]))
 
     @property
     def singular(self) -> bool:
@@ -116,57 +105,68 @@ class Topic:
         """The crops that its things name."""
         return tuple(crop for thing in self.things for crop in thing.crops)
 
-    def without_places(self) -> "Topic":
-        """The same anywhere."""
+    @property
+    def is_empty(self) -> bool:
+        """Whether nothing at all narrows it."""
+        return not (self.things or self.places or self.parties or self.label)
+
+    def each_thing(self) -> "list[Topic]":
+        """One topic for every crop that it names."""
+        return [replace(self, things=(thing,)) for thing in self.things]
+
+    def anywhere(self) -> "Topic":
+        """The same without its places."""
         return replace(self, places=())
 
 
-def _any_of(filters: Sequence[Thing] | Sequence[Place], events: pd.DataFrame) -> pd.DataFrame:
-    if not filters:
-        return events
-    found = pd.concat([each.rows(events) for each in filters])
-    kept: pd.DataFrame = found[~found.index.duplicated()].sort_index()
-    return kept
+def _union(frames: Sequence[pd.DataFrame]) -> "pd.Index[int]":
+    found = frames[0].index
+    for frame in frames[1:]:
+        found = found.union(frame.index)
+    return found
 
 
-def take_topic(asked: Asked, act: str = "") -> Topic:
-    """Takes every crop, cultivar, place, person and thing of the question.
+def take_topic(asked: Asked, act: str = "", *, people: bool = False) -> Topic:
+    """Takes every crop, cultivar, place and thing of the question, and people where they may be.
 
-    Refused where a name is not the diary's own kind of thing or may mean several places.
+    Refused where a name may mean several, or where two names stand side by side unjoined.
     """
-    things = _things(asked, act)
-    labels = [thing for thing in things if thing.kind == "label"]
-    if len(labels) > 1:
-        raise Refused("the question names two batches; ask about one")
-    places = tuple(_place(part, asked) for part in asked.take_all("place"))
-    people = tuple(part.senses[0].name for part in asked.take_all("person"))
-    _take_joints(asked, len(things) + len(places) + len(people))
-    return Topic(
-        tuple(thing for thing in things if thing.kind != "label"),
-        places,
-        people,
-        labels[0].names[0] if labels else "",
-    )
-
-
-def _take_joints(asked: Asked, names: int) -> None:
-    """`and` between names is used up with them; a lone one is not."""
-    if names > 1:
-        asked.take_all("joint")
-
-
-def _things(asked: Asked, act: str) -> list[Thing]:
     parts = asked.take_all("thing")
+    found = _things(parts, asked, act)
+    spots = asked.take_all("place")
+    places = tuple(place_of(part, asked) for part in spots)
+    parties = tuple(part.senses[0].name for part in asked.take_all("person")) if people else ()
+    _take_joints(asked, [*found, *places])
+    labels = [thing for thing in found if thing.kind == "label"]
+    if len(labels) > 1:
+        raise Refused("it names two batches; ask about one")
+    things = tuple(thing for thing in found if thing.kind != "label")
+    label = labels[0].names[0] if labels else ""
+    notes = tuple(note for place in places for note in place.notes)
+    return Topic(things, places, parties, label, notes + _kin(things, asked.names))
+
+
+def _take_joints(asked: Asked, found: Sequence[Thing | Place]) -> None:
+    """`and` joins names of one kind; as many are used as join, and none may be missing."""
+    kinds = [item.kind if isinstance(item, Thing) else "place" for item in found]
+    needed = len(kinds) - len(set(kinds))
+    joints = asked.take_all("joint") if needed else []
+    if needed and not joints:
+        names = [item.said for item in found if kinds.count(_kind(item)) > 1]
+        raise Refused(f"it names {listed(names)} side by side; write `and` between, or one of them")
+
+
+def _kind(item: Thing | Place) -> str:
+    return item.kind if isinstance(item, Thing) else "place"
+
+
+def _things(parts: Sequence[Part], asked: Asked, act: str) -> list[Thing]:
     found: list[Thing] = []
     at = 0
     while at < len(parts):
         pair = _pair(parts[at : at + 2], asked)
-        if pair is not None:
-            found.append(pair)
-            at += 2
-            continue
-        found.append(_thing(parts[at], asked, act))
-        at += 1
+        found.append(pair or _thing(parts[at], asked, act))
+        at += 2 if pair else 1
     return found
 
 
@@ -188,38 +188,43 @@ def _crops(sense: Sense, names: Names) -> tuple[str, ...]:
     return (sense.name,) if sense.kind in ("crop", "narrow") else ()
 
 
-def _thing(part: Part, asked: Asked, act: str) -> Thing:
-    order = _USUAL
+def _order(part: Part, act: str) -> tuple[SenseKind, ...]:
     if act == "see" or (part.name in ("to", "by") and act in ("lose", "waste")):
-        order = _SUBJECT_FIRST
-    elif part.name == "with" or act in _MATERIAL_ACTS:
-        order = _MATERIAL_FIRST
-    for kind in order:
+        return _SUBJECT_FIRST
+    if part.name == "with" or act in _MATERIAL_ACTS:
+        return _MATERIAL_FIRST
+    return _TASK_FIRST if act in _TASK_ACTS else _USUAL
+
+
+def _thing(part: Part, asked: Asked, act: str) -> Thing:
+    for kind in _order(part, act):
         senses = [sense for sense in part.senses if sense.kind == kind]
         if senses:
-            return _meant(senses, asked.words(part), asked.names)
+            thing = meant(senses, asked.name_words(part), asked.names)
+            if part.name in _NOT_THE_CROP and thing.kind == "crop":
+                raise Refused(f"I cannot tell what `{asked.words(part)}` narrows it to")
+            return thing
     raise Refused(f"`{asked.words(part)}` names nothing that this can be asked of")
 
 
-def _meant(senses: list[Sense], written: str, names: Names) -> Thing:
+def meant(senses: list[Sense], written: str, names: Names) -> Thing:
+    """The thing that senses of one kind mean; Refused where they mean several."""
     sense = senses[0]
     if sense.kind == "cultivar":
         return _cultivar_thing(senses, written)
     if sense.kind == "narrow":
+        crop = crop_said(sense.name)
         raise Refused(
-            f"the diary does not tell `{written}` from other {crop_said(sense.name)}; "
-            f"ask about {crop_said(sense.name)} or a cultivar"
+            f"the diary does not tell `{written}` from other {crop}; ask about {crop} or a cultivar"
         )
     if sense.kind == "crop":
         return Thing("crop", crop_said(sense.name), (sense.name,), singular=is_one(sense.name))
     if sense.kind == "group":
         return Thing("crop", crop_said(sense.name), names.members(sense.name))
-    found = tuple(each.name for each in senses)
-    return Thing(sense.kind, listed(found, "or"), names=found, singular=_one(found))
-
-
-def _one(names: Sequence[str]) -> bool:
-    return len(names) == 1 and (not names[0].endswith("s") or names[0].endswith("ss"))
+    found = tuple(dict.fromkeys(each.name for each in senses))
+    said = " ".join(written.lower().split())
+    singular = not said.endswith("s") or said.endswith("ss")
+    return Thing(sense.kind, said, names=found, singular=singular)
 
 
 def _cultivar_thing(senses: list[Sense], written: str = "") -> Thing:
@@ -231,31 +236,13 @@ def _cultivar_thing(senses: list[Sense], written: str = "") -> Thing:
     return Thing("crop", said, crops, sense.name, singular=is_one(sense.crop))
 
 
-def _place(part: Part, asked: Asked) -> Place:
-    exact = [sense for sense in part.senses if sense.kind == "place"]
-    senses = exact or [sense for sense in part.senses if sense.kind == "places"]
-    names = list(dict.fromkeys(sense.name for sense in senses))
-    if len(names) > 1:
-        raise Refused(f"`{asked.words(part)}` may be {listed(names, 'or')}; say which")
-    own, before = ground_names(names[0], asked.diary.sheet)
-    return Place(names[0], own, part.name, before)
-
-
-def ground_names(name: str, sheet: Sheet) -> tuple[tuple[str, ...], tuple[str, ...]]:
-    """The names that a place's ground has gone by, and the larger grounds that it was part of.
-
-    A renamed place keeps its history; a split one goes on in its parts, while of a part the
-    whole says only that something was done somewhere in it.
-    """
-    own, wholes = {name}, set()
-    for change in sheet.changes:
-        parts = {part for part, _ in change.parts}
-        if change.kind == "rename" and (change.old in own or parts & own):
-            own |= {change.old, *parts}
-        elif change.old in own:
-            own |= parts
-    for change in reversed(sheet.changes):
-        parts = {part for part, _ in change.parts}
-        if change.kind != "rename" and parts & own and change.old not in own:
-            wholes.add(change.old)
-    return tuple(sorted(own)), tuple(sorted(wholes))
+def _kin(things: Sequence[Thing], names: Names) -> tuple[str, ...]:
+    """Crops of the diary that a reader may have meant too: `onion` is kept apart from `red onion`."""
+    asked = {crop for thing in things for crop in thing.crops}
+    single = [t.crops[0] for t in things if len(t.crops) == 1 and not t.cultivar]
+    apart = [
+        crop_said(crop)
+        for crop in sorted(names.own_crops - asked)
+        if any(crop.endswith(f" {each}") for each in single)
+    ]
+    return (f"{listed(apart)} {'are' if len(apart) > 1 else 'is'} counted apart",) if apart else ()

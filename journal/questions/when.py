@@ -1,54 +1,46 @@
 """When something was done: the first or last time, or how long ago."""
 
+from dataclasses import dataclass
 from datetime import date
 
 import pandas as pd
 
-from journal.questions.acts import ACTS, SAME_ACT, Act
-from journal.questions.asked import Asked, NotThisKind, one_period
+from journal.questions.acting import act_events, done_events, past, settled_act, take_act
+from journal.questions.acts import ACTS, Act
+from journal.questions.asked import Asked, NotThisKind
 from journal.questions.evidence import (
     dated,
+    day,
     event_rows,
     evidence_of,
     first_days,
     last_days,
     record_words,
-    surely_in,
 )
-from journal.questions.going_in import going_in
 from journal.questions.model import Answer, nothing
-from journal.questions.periods import Period
+from journal.questions.periods import Period, day_words
 from journal.questions.saying import capital, listed, when
+from journal.questions.spans import Span, span_of, take_period
 from journal.questions.topic import Topic, take_topic
 
-_GLASS = ("frame", "house")
-_PUT_THERE = ("fit", "replace", "spread", "mulch", "dig in", "lime", "fill")
+# work that is often written for a whole place where a crop stands
+_OF_THE_PLACE = ("water", "feed", "weed", "hoe", "cover", "net", "shade")
 
 
-def take_act(asked: Asked) -> Act:
-    """The one act of the question, its particle with it; NotThisKind without, Refused for two."""
-    part = asked.take("act")
-    if part is None and asked.take("aux", "get"):
-        # `when did we get the first beans`
-        return ACTS["harvest"]
-    if part is None:
-        raise NotThisKind
-    if part.name in ("put", "go"):
-        asked.take("preposition", "in")
-    if asked.has("act"):
-        raise NotThisKind
-    return ACTS[SAME_ACT.get(part.name, part.name)]
+@dataclass(frozen=True, slots=True)
+class Sought:
+    """What a `when` asks: which act on what, in which days, the first or the last, how long ago."""
 
+    act: Act
+    topic: Topic
+    period: Period | None
+    order: str
+    since: bool
 
-def act_events(asked: Asked, act: Act, topic: Topic) -> pd.DataFrame:
-    """The events of an act on its topic, whenever they were."""
-    events = asked.diary.events
-    if act.name != "go_in":
-        return topic.rows(act.rows(events))
-    if any(thing.kind == "material" for thing in topic.things):
-        return topic.rows(events[events["verb"].isin(_PUT_THERE)])
-    glass = {place.name for place in asked.diary.sheet.places if place.kind in _GLASS}
-    return topic.rows(going_in(events, asked.names.reference, glass))
+    @property
+    def latest(self) -> bool:
+        """Whether the last time is meant."""
+        return self.order == "last" or (self.since and self.order != "first")
 
 
 def answer_when(asked: Asked) -> Answer:
@@ -56,15 +48,23 @@ def answer_when(asked: Asked) -> Answer:
     since = _take_head(asked)
     asked.pass_over("did", "was", "have")
     order = asked.take("order", "first", "last")
-    act = take_act(asked)
+    asked.take("noun", "times")
+    act = _act(asked)
     topic = take_topic(asked, act.name)
-    period = one_period(asked)
+    period = take_period(asked)
     asked.done()
-    events = act_events(asked, act, topic)
-    rows, period = _in_period(dated(events), period)
-    if rows.empty:
-        return _nothing(asked, act, topic, events, period)
-    return _answer(asked, act, topic, rows, period, order.name if order else "", since)
+    act = settled_act(act, topic)
+    sought = Sought(act, topic, period, order.name if order else "", since)
+    if len(topic.things) > 1 and len({thing.kind for thing in topic.things}) == 1:
+        return _each(asked, sought)
+    return _one(asked, sought)
+
+
+def _act(asked: Asked) -> Act:
+    # `when did we get the first beans`
+    if not asked.has("act") and asked.take("aux", "get"):
+        return ACTS["harvest"]
+    return take_act(asked)
 
 
 def _take_head(asked: Asked) -> bool:
@@ -72,60 +72,53 @@ def _take_head(asked: Asked) -> bool:
     if asked.take("head", "how_long_ago"):
         return True
     if asked.take("head", "when"):
-        asked.take("noun", "times")
         return False
     if asked.has("head") or not asked.has("order", "first", "last"):
         raise NotThisKind
     return False
 
 
-def _in_period(events: pd.DataFrame, period: Period | None) -> tuple[pd.DataFrame, Period | None]:
-    """The events of a period; of the one before where an open, yearless one has none yet."""
-    rows = surely_in(events, period)
-    if rows.empty and period is not None and period.before is not None:
-        earlier = surely_in(events, period.before)
-        if not earlier.empty:
-            return earlier, period.before
-    return rows, period
-
-
-def _answer(
-    asked: Asked,
-    act: Act,
-    topic: Topic,
-    rows: pd.DataFrame,
-    period: Period | None,
-    order: str,
-    since: bool,
-) -> Answer:
-    chosen = rows
-    if period is None and not order and not since:
-        chosen = rows[rows["date"].dt.year == rows["date"].dt.year.max()]
-    latest = order == "last" or (since and order != "first")
-    first, last = last_days(chosen) if latest else first_days(chosen)
-    hit = _on(chosen, first, last)
-    caveats = _caveats(asked, topic, rows, period)
-    sentence = _sentence(
-        act, topic, hit, (first, last), asked.clock.today, latest, len(chosen) > len(hit)
-    )
-    value: float | None = None
-    unit = None
-    if since and first == last:
-        value, unit = (asked.clock.today - first).days, "days"
+def _each(asked: Asked, sought: Sought) -> Answer:
+    """Several crops are answered one by one: their first days are not each other's."""
+    answers = [
+        _one(asked, Sought(sought.act, topic, sought.period, sought.order, sought.since))
+        for topic in sought.topic.each_thing()
+    ]
     return Answer(
         True,
-        sentence,
-        value=value,
-        unit=unit,
-        date=first,
-        date_end=last,
-        rows=event_rows(chosen.sort_values(["date", "event"])),
-        evidence=evidence_of(asked.diary, hit),
-        caveats=caveats,
+        " ".join(answer.answer for answer in answers),
+        rows=tuple(row for answer in answers for row in answer.rows),
+        evidence=tuple(line for answer in answers for line in answer.evidence),
+        caveats=tuple(dict.fromkeys(note for answer in answers for note in answer.caveats)),
+        found=any(answer.found for answer in answers),
     )
 
 
-def _on(events: pd.DataFrame, first: date, last: date) -> pd.DataFrame:
+def _one(asked: Asked, sought: Sought) -> Answer:
+    events = act_events(asked, sought.act, sought.topic, whole=True)
+    span = span_of(dated(events), sought.period)
+    rows = span.rows
+    if rows.empty:
+        return _nothing(asked, sought, span)
+    if sought.period is None and not sought.order and not sought.since:
+        rows = rows[rows["date"].dt.year == rows["date"].dt.year.max()]
+    first, last = last_days(rows) if sought.latest else first_days(rows)
+    hit = _may_be(rows, first, last)
+    sure = first == last
+    return Answer(
+        True,
+        _sentence(sought, hit, (first, last), asked.clock.today, several=len(rows) > len(hit)),
+        value=(asked.clock.today - first).days if sought.since and sure else None,
+        unit="days" if sought.since and sure else None,
+        date=first,
+        date_end=last,
+        rows=event_rows(rows.sort_values(["date", "event"])),
+        evidence=evidence_of(asked.diary, hit),
+        caveats=_caveats(asked, sought, hit, span),
+    )
+
+
+def _may_be(events: pd.DataFrame, first: date, last: date) -> pd.DataFrame:
     """The events that may be the one meant."""
     near = (events["date"] <= pd.Timestamp(last)) & (events["date_end"] >= pd.Timestamp(first))
     kept: pd.DataFrame = events[near]
@@ -133,65 +126,63 @@ def _on(events: pd.DataFrame, first: date, last: date) -> pd.DataFrame:
 
 
 def _sentence(
-    act: Act,
-    topic: Topic,
-    hit: pd.DataFrame,
-    days: tuple[date, date],
-    today: date,
-    latest: bool,
-    others: bool,
+    sought: Sought, hit: pd.DataFrame, days: tuple[date, date], today: date, *, several: bool
 ) -> str:
-    subject = topic.said or topic.there.partition(" ")[2] or "the crops"
-    place = f" {topic.there}" if topic.said and topic.there else ""
-    singular = topic.singular or not topic.said
-    was = "was" if singular else "were"
-    word = "last" if latest else "first" if others else ""
-    details = _details(act, topic, hit)
-    said = " ".join(filter(None, [was, word, past(act, hit)]))
-    return capital(f"{subject}{place} {said} {when(*days, today)}{details}.")
+    order = "last" if sought.latest else "first" if several or sought.order else ""
+    said = f"{when(*days, today)}{_details(sought, hit)}."
+    topic, done = sought.topic, past(sought.act, hit)
+    if topic.is_empty:
+        return f"The {order or 'only'} {sought.act.noun} was {said}"
+    subject = topic.what if topic.said else listed([place.said for place in topic.places])
+    one = topic.singular if topic.said else len(topic.places) == 1
+    words = [subject, "was" if one else "were", order, done, said]
+    return capital(" ".join(filter(None, words)))
 
 
-def past(act: Act, hit: pd.DataFrame) -> str:
-    """How the act is said of these events: what went in was sown or planted."""
-    if act.name not in ("go_in", "harvest"):
-        return act.past
-    verbs = list(dict.fromkeys(hit["verb"]))
-    return listed([_PAST.get(verb, verb) for verb in verbs])
-
-
-_PAST = {
-    "sow": "sown", "plant": "planted", "plant out": "planted out", "heel in": "heeled in",
-    "pick": "picked", "cut": "cut", "lift": "lifted", "pull": "pulled", "dig up": "dug up",
-    "harvest": "harvested", "gather": "gathered", "fit": "fitted", "replace": "replaced",
-    "spread": "spread", "mulch": "mulched", "dig in": "dug in", "lime": "limed", "fill": "filled",
-}  # fmt: skip
-
-
-def _details(act: Act, topic: Topic, hit: pd.DataFrame) -> str:
-    """What the question left open: cultivars and places of the events that answer it."""
-    words = []
+def _details(sought: Sought, hit: pd.DataFrame) -> str:
+    """What the question left open: crops, cultivars and places of the events that answer it."""
+    topic, words = sought.topic, []
+    if not topic.crops:
+        words.append(listed(list(dict.fromkeys(filter(None, hit["crop"]))), most=5))
     if not any(thing.cultivar for thing in topic.things):
-        names = list(dict.fromkeys(name for name in hit["cultivar"] if name))
-        words.append(listed([f"'{name}'" for name in names], most=5))
+        names = [f"'{name}'" for name in dict.fromkeys(hit["cultivar"]) if name]
+        words.append(listed(names, most=5))
     if not topic.places:
-        spots = list(dict.fromkeys(name for name in hit["place"] if name))
-        word = "from" if act.name == "harvest" else "in"
+        spots = [name for name in dict.fromkeys(hit["place"]) if name]
+        word = "from" if sought.act.name == "harvest" else "in"
         words.append(f"{word} {listed(spots, most=4)}" if spots else "")
     said = ", ".join(filter(None, words))
     return f": {said}" if said else ""
 
 
-def _caveats(
-    asked: Asked, topic: Topic, rows: pd.DataFrame, period: Period | None
-) -> tuple[str, ...]:
-    return ()
+def _caveats(asked: Asked, sought: Sought, hit: pd.DataFrame, span: Span) -> tuple[str, ...]:
+    ground = [
+        note for note in sought.topic.notes if not hit["place"].isin(_own_names(sought.topic)).all()
+    ]
+    apart = [note for note in sought.topic.notes if note.endswith("apart")]
+    return (*ground, *apart, *_of_the_place(asked, sought, hit), *span.doubts)
 
 
-def _nothing(
-    asked: Asked, act: Act, topic: Topic, events: pd.DataFrame, period: Period | None
-) -> Answer:
-    what = " ".join(filter(None, [topic.said or "anything", topic.there]))
-    said = f" {period.said}" if period else ""
-    return nothing(
-        f"Nothing is written of {what} being {act.past}{said}; {record_words(asked.diary)}."
-    )
+def _own_names(topic: Topic) -> list[str]:
+    return [name for place in topic.places for name in place.names]
+
+
+def _of_the_place(asked: Asked, sought: Sought, hit: pd.DataFrame) -> tuple[str, ...]:
+    """The same done later to a place where the crop stands, with no crop named."""
+    if not (sought.latest and sought.act.name in _OF_THE_PLACE and sought.topic.crops):
+        return ()
+    places = set(hit["place"]) - {""}
+    rows = sought.act.rows(done_events(asked.diary))
+    later = rows["place"].isin(places) & rows["crop"].eq("")
+    later &= rows["date"] > hit["date_end"].max()
+    if not later.any():
+        return ()
+    last = rows[later].sort_values("date").iloc[-1]
+    done = f"{last['place']} was {sought.act.past} on {day_words(day(last['date']))}"
+    return (f"{done}, with no crop named",)
+
+
+def _nothing(asked: Asked, sought: Sought, span: Span) -> Answer:
+    what = sought.topic.what or "anything"
+    said = f"Nothing is written of {what} being {sought.act.past}{span.said}"
+    return nothing(f"{said}; {record_words(asked.diary)}.", span.doubts)

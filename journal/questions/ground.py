@@ -1,0 +1,72 @@
+"""The places of a question: all names that its ground has gone by, and what it was part of."""
+
+from dataclasses import dataclass
+
+import pandas as pd
+
+from journal.events.model import Sheet
+from journal.questions.asked import Asked, Refused
+from journal.questions.parts import Part
+from journal.questions.periods import day_words
+from journal.questions.saying import listed
+
+_ON = ("on", "under", "to", "from")
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Ground or a building: the names of its ground, and of larger grounds that held it."""
+
+    said: str
+    names: tuple[str, ...]
+    preposition: str = ""
+    wholes: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
+
+    @property
+    def word(self) -> str:
+        """The preposition that was said, else `in`."""
+        return self.preposition if self.preposition in _ON else "in"
+
+    def rows(self, events: pd.DataFrame, *, whole: bool = False) -> pd.DataFrame:
+        """The events there; after `from`, what left it: a harvest, a loss, or a move."""
+        names = [*self.names, *self.wholes] if whole else list(self.names)
+        mine = events["place"].isin(names)
+        if self.preposition == "from":
+            left = events["place_from"].isin(names)
+            own = events["kind"].isin(["harvest", "loss", "end"]) & events["place_from"].eq("")
+            mine = left | (mine & own)
+        kept: pd.DataFrame = events[mine]
+        return kept
+
+
+def place_of(part: Part, asked: Asked) -> Place:
+    """The place that a part names; Refused where it may be one of several."""
+    exact = [sense for sense in part.senses if sense.kind == "place"]
+    senses = exact or [sense for sense in part.senses if sense.kind == "places"]
+    names = list(dict.fromkeys(sense.name for sense in senses))
+    if len(names) > 1:
+        raise Refused(f"`{asked.words(part)}` may be {listed(names, 'or')}; say which")
+    return named_place(names[0], asked.diary.sheet, part.name)
+
+
+def named_place(name: str, sheet: Sheet, preposition: str = "") -> Place:
+    """A place by its name, with the history of its ground.
+
+    A renamed place keeps its history and a split one goes on in its parts; of a part, the whole
+    says only that something was done somewhere in it.
+    """
+    own, wholes, notes = {name}, [], []
+    for change in sheet.changes:
+        parts = {part for part, _ in change.parts}
+        if change.kind == "rename" and (change.old in own or parts & own):
+            own |= {change.old, *parts}
+        elif change.old in own:
+            own |= parts
+    for change in sheet.changes:
+        if change.kind != "rename" and change.old not in own:
+            if {part for part, _ in change.parts} & own:
+                wholes.append(change.old)
+                day = f" until {day_words(change.date)}" if change.date else ""
+                notes.append(f"{name} was part of {change.old}{day}")
+    return Place(name, tuple(sorted(own)), preposition, tuple(wholes), tuple(notes))
