@@ -27,8 +27,15 @@ class Headline:
 
 def years_written(diary: Diary) -> list[int]:
     """The years in which something surely happened or was written, in order."""
-    certain = [certain_year(frame) for frame in (diary.events, diary.weather, diary.prose)]
-    return [int(year) for year in pd.concat(certain).dropna().sort_values().unique()]
+    years_held = certain_year(_written(diary)).dropna().sort_values().unique()
+    return [int(year) for year in years_held]
+
+
+def _written(diary: Diary) -> pd.DataFrame:
+    """The days of all that the diary itself holds; a met file is not written by its keeper."""
+    weather = diary.weather[diary.weather["source"] == "diary"]
+    days = ["date", "date_end"]
+    return pd.concat([frame[days] for frame in (diary.events, weather, diary.prose)])
 
 
 def headlines(diary: Diary, year: int) -> list[Headline]:
@@ -104,12 +111,12 @@ def _time(diary: Diary, year: int) -> list[Headline]:
 
 
 def _days(diary: Diary, year: int) -> list[Headline]:
-    written = pd.concat(
-        [frame[["date", "date_end"]] for frame in (diary.events, diary.weather, diary.prose)]
-    )
+    written = _written(diary)
     written = written[certain_year(written) == year]
     if written.empty:
         return []
     days = int(written["date"].nunique())
     entries = int(diary.events.loc[certain_year(diary.events) == year, "entry"].nunique())
-    return [Headline("days written", float(days), "", f"with {entries:,} entries")]
+    return [
+        Headline("days written", float(days), "", f"with {counted(entries, 'entry', 'entries')}")
+    ]

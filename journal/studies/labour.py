@@ -48,7 +48,8 @@ def labour_worth(diary: Diary) -> pd.DataFrame:
       picked or worked on there. Otherwise it stays in the place's own row, whose crop is blank.
     - `kg` is the harvest's, blank where nothing was weighed. `area_m2` is the harvest's ground
       and, for a place's own row, the bed as the sheet sizes it at the end of that year.
-    - `hours_per_kg` = hours / kg, `hours_per_m2` = hours / area_m2; blank without both.
+    - `hours_per_kg` = hours / kg, `hours_per_m2` = hours / area_m2; blank without both. A row
+      without a crop has no hours_per_kg: its kg are only what several crops weighed altogether.
 
     `kg` counts what was weighed, so hours_per_kg is "at most" where pickings went unweighed.
     No published source: plain quotients.
@@ -59,7 +60,7 @@ def labour_worth(diary: Diary) -> pd.DataFrame:
     own = (rows["crop"] == "") & rows["year"].notna()
     new_year_eve = pd.to_datetime(rows["year"].astype("string") + "-12-31").dt.as_unit("s")
     rows["area_m2"] = rows["area_m2"].mask(own, bed_size(rows["place"], new_year_eve, diary.sheet))
-    rows["hours_per_kg"] = per(rows["hours"], rows["kg"])
+    rows["hours_per_kg"] = per(rows["hours"], rows["kg"]).where(rows["crop"] != "")
     rows["hours_per_m2"] = per(rows["hours"], rows["area_m2"])
     return make_frame(
         "labour worth", {name: rows[name] for name in TABLES["labour worth"].column_names}

@@ -1,9 +1,11 @@
 """A year in a handful of figures."""
 
 from datetime import date
+from pathlib import Path
 
 from support.hand_made import diary, happened, picked
 
+import journal
 from journal.studies.headlines import Headline, headlines, years_written
 
 
@@ -52,3 +54,12 @@ def test_the_years_written_are_those_that_are_certain() -> None:
         happened("job", "weed", "2021-05-01"),
     ]
     assert years_written(diary(events)) == [2021, 2025]
+
+
+def test_a_met_file_is_not_the_keepers_writing(tmp_path: Path) -> None:
+    (tmp_path / "met.csv").write_text("date,rain mm\n2024-05-01,1.5\n2025-05-01,2.5\n")
+    (tmp_path / "plot.txt").write_text("- met file met.csv\n\n1 June 2025\n- pick 1 kg kale\n")
+    one = journal.read(tmp_path, today=date(2026, 3, 1))
+    assert len(one.weather) == 2
+    assert years_written(one) == [2025]
+    assert Headline("days written", 1.0, "", "with 1 entry") in headlines(one, 2025)

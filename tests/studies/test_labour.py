@@ -107,12 +107,21 @@ def test_a_shared_beds_own_work_goes_to_no_crop() -> None:
     assert pd.isna(frame.loc["potato", "hours"]) and pd.isna(frame.loc["potato", "hours_per_kg"])
 
 
+def test_a_weight_of_several_crops_is_not_what_the_beds_work_earned() -> None:
+    entry = [picked(crop, "2025-08-01", entry=1, place="A") for crop in ("tomato", "bean")]
+    together = picked("", "2025-08-01", 2.5, entry=1, place="A")
+    year = diary([*entry, together, worked("weed", "2025-05-05", 30.0, place="A", entry=2)])
+    row = labour_worth(year).set_index("crop").loc[""]
+    assert (row["hours"], row["kg"]) == (0.5, 2.5)
+    assert pd.isna(row["hours_per_kg"])
+
+
 def test_nothing_is_divided_by_nothing() -> None:
     year = diary(
         [worked("weed", "2025-05-05", 30.0, place="A"), picked("pea", "2025-06-01", 0.0, place="A")]
     )
-    row = labour_worth(year).iloc[0]
-    assert row["kg"] == 0.0
+    (row,) = labour_worth(year).to_dict("records")
+    assert (row["crop"], row["hours"], row["kg"]) == ("pea", 0.5, 0.0)
     assert pd.isna(row["hours_per_kg"])
 
 
