@@ -16,6 +16,7 @@ from journal.events.dates import Calendar, DatedLines, Days, date_lines
 from journal.events.model import Event, Paragraph, Plot, Sheet, WeatherReading
 from journal.events.names import Names, known_names, words_of
 from journal.events.resolve import Resolver
+from journal.events.settle import Known
 from journal.events.sheet import SheetBuilder
 from journal.met.files import read_met_files
 from journal.problems.model import Problem, make, sort_problems
@@ -94,14 +95,10 @@ def _damage(source: Source, damage: Damage) -> Problem:
         return make("J002", source, Span(0, 0), word=source.path, encoding=damage.encoding)
     count = len(damage.spans)
     more = f", the first of {count}" if count > 1 else ""
-    return make(
-        "J001", source, damage.spans[0], byte=f"0x{damage.first_byte:02X}", more=more
-    )
+    return make("J001", source, damage.spans[0], byte=f"0x{damage.first_byte:02X}", more=more)
 
 
-def read_sources(
-    sources: Sequence[Source], today: date, found: Iterable[Problem] = ()
-) -> Reading:
+def read_sources(sources: Sequence[Source], today: date, found: Iterable[Problem] = ()) -> Reading:
     """The reading of texts in memory; their order changes nothing but event numbers.
 
     `found` are problems that were met while the files were opened.
@@ -127,7 +124,7 @@ def read_sources(
     ]
     _note_cultivars(documents, names)
     measures = Measures(units, sheet.measures, plot.fahrenheit)
-    resolver = Resolver(sheet, names, measures, calendar)
+    resolver = Resolver(Known(sheet, names, measures, calendar))
     prose, problems = _walk(documents, dated, resolver)
     problems = [*found, *builder.problems, *problems, *resolver.problems]
     for lines in dated:

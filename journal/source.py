@@ -18,6 +18,7 @@ class Span:
     end: int
 
     def __post_init__(self) -> None:
+        """Raises ValueError for a span that runs backwards."""
         if not 0 <= self.start <= self.end:
             raise ValueError(f"a span runs forward from 0 or later, not {self.start} to {self.end}")
 
@@ -53,6 +54,7 @@ class Source:
     starts: tuple[int, ...] = field(default=(), compare=False, repr=False)
 
     def __post_init__(self) -> None:
+        """Finds where the lines begin."""
         if not self.starts:
             object.__setattr__(self, "starts", _line_starts(self.text))
 

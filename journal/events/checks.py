@@ -33,7 +33,12 @@ def _after_the_end(events: list[Event], sheet: Sheet) -> list[Problem]:
     for event in events:
         for name in (event.place, event.place_from):
             place = ended.get(name)
-            if place is None or name in told or event.date is None or event.kind in {"intention", "sheet"}:
+            if (
+                place is None
+                or name in told
+                or event.date is None
+                or event.kind in {"intention", "sheet"}
+            ):
                 continue
             held = sheet.place_on(name, event.date)
             if held is None or not held.ended:

@@ -1,4 +1,4 @@
-"""Written dates to first and last possible day: the running year, weekdays, and days that cannot be.
+"""Written dates to first and last possible day: the running year, and days that cannot be.
 
 Carries both ends always; refuses to choose a day within a stretch.
 """
@@ -9,14 +9,14 @@ from dataclasses import dataclass, field
 from datetime import date, timedelta
 
 from journal.problems.model import Problem, make
-from journal.source import Source, Span
+from journal.source import Source
 from journal.syntax.days import MONTH_NAMES, parse_date
 from journal.syntax.nodes import Date, DayLine, Document, YearLine
 
 ABOUT_DAYS = 7  # `about 20 May` is within so many days either side
 _SEASON_STARTS = {"spring": 3, "summer": 6, "autumn": 9, "winter": 12}
 _PARTS = {"early": (1, 10), "mid": (11, 20), "late": (21, 31)}
-_WEEKDAY_NAMES = "Monday Tuesday Wednesday Thursday Friday Saturday Sunday".split()
+_WEEKDAY_NAMES = ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"]
 _FILE_YEAR = re.compile(r"(?<!\d)((?:19|20)\d\d)(?!\d)")
 
 
@@ -29,7 +29,7 @@ class Days:
     spread: bool = False
 
 
-class NoSuchDay(ValueError):
+class NoSuchDayError(ValueError):
     """A written date that no calendar holds; the text says why."""
 
 
@@ -43,7 +43,7 @@ class Calendar:
     def settle(self, written: Date, running: int | None) -> Days:
         """The days of a written date, in the running year where it names none.
 
-        Raises NoSuchDay for 31 June and its like, LookupError when no year is known.
+        Raises NoSuchDayError for 31 June and its like, LookupError when no year is known.
         """
         if written.shape == "season":
             return self._season(written, running)
@@ -74,7 +74,7 @@ class Calendar:
             # `28 Dec to 2 Jan 2026` names the year of its end.
             first = _day(first.year - 1, first.month, first.day)
         if last < first or (last - first).days > 366:
-            raise NoSuchDay("it ends before it begins")
+            raise NoSuchDayError("it ends before it begins")
         return Days(first, last, spread=True)
 
     def _season(self, written: Date, running: int | None) -> Days:
@@ -110,13 +110,13 @@ def _shifted(day: date, by: int) -> date:
 
 def _day(year: int, month: int, day: int) -> date:
     if not 1 <= month <= 12:
-        raise NoSuchDay(f"there is no month {month}")
+        raise NoSuchDayError(f"there is no month {month}")
     if not 1 <= year <= 9999:
-        raise NoSuchDay(f"there is no year {year}")
+        raise NoSuchDayError(f"there is no year {year}")
     last = _length(year, month)
     if not 1 <= day <= last:
         name = MONTH_NAMES[month - 1]
-        raise NoSuchDay(f"{name} has {last} days" + (f" in {year}" if month == 2 else ""))
+        raise NoSuchDayError(f"{name} has {last} days" + (f" in {year}" if month == 2 else ""))
     return date(year, month, day)
 
 
@@ -218,7 +218,7 @@ def _read_day(
     year = running.for_month(month) if written.year is None and written.year2 is None else None
     try:
         days = calendar.settle(written, year)
-    except NoSuchDay as reason:
+    except NoSuchDayError as reason:
         problems.append(
             make("J201", source, line.date_span, word=source.slice(line.date_span), reason=reason)
         )
@@ -300,7 +300,7 @@ _WEEKDAY = re.compile(r"(mon|tue|wed|thu|fri|sat|sun)[a-z]*$", re.IGNORECASE)
 def day_before(text: str, entry: Days, calendar: Calendar) -> Days:
     """`on 5 Nov`: without a year, the latest such day not after the entry's own day.
 
-    Raises NoSuchDay.
+    Raises NoSuchDayError.
     """
     if text.lower() == "yesterday":
         return Days(_shifted(entry.first, -1), _shifted(entry.last, -1))
@@ -319,18 +319,18 @@ def _plain_day(words: str, entry: Days, calendar: Calendar) -> Days:
     if ordinal:
         return _back_to_ordinal(own, int(ordinal[1]))
     if weekday:
-        wanted = "mon tue wed thu fri sat sun".split().index(weekday[1].lower())
+        wanted = ["mon", "tue", "wed", "thu", "fri", "sat", "sun"].index(weekday[1].lower())
         day = _shifted(own, -((own.weekday() - wanted) % 7))
         return Days(day, day)
     written = parse_date(words)
     if written is None:
-        raise NoSuchDay("it is no day")
+        raise NoSuchDayError("it is no day")
     if written.year is not None or written.year2 is not None:
         return _checked(calendar, written, None)
     for year in (own.year, *range(own.year - 1, own.year - 9, -1)):
         try:
             days = _checked(calendar, written, year)
-        except NoSuchDay:
+        except NoSuchDayError:
             if written.month != 2 or written.day != 29:
                 raise
             continue
@@ -342,45 +342,45 @@ def _plain_day(words: str, entry: Days, calendar: Calendar) -> Days:
 def _checked(calendar: Calendar, written: Date, year: int | None) -> Days:
     days = calendar.settle(written, year)
     if written.weekday is not None and not _weekday_agrees(written, days):
-        raise NoSuchDay(f"that day is a {_WEEKDAY_NAMES[days.first.weekday()]}")
+        raise NoSuchDayError(f"that day is a {_WEEKDAY_NAMES[days.first.weekday()]}")
     return days
 
 
 def _back_to_ordinal(own: date, day: int) -> Days:
     if not 1 <= day <= 31:
-        raise NoSuchDay("no month has so many days")
+        raise NoSuchDayError("no month has so many days")
     at = own
     for _ in range(70):
         if at.day == day:
             return Days(at, at)
         at = _shifted(at, -1)
-    raise NoSuchDay("no such day is near")
+    raise NoSuchDayError("no such day is near")
 
 
 def day_after(words: str, entry: Days, calendar: Calendar) -> Days:
     """`by 28 March`: without a year, the next such day not before the entry's own day.
 
-    Raises NoSuchDay.
+    Raises NoSuchDayError.
     """
     small = _SMALL.match(words)
     text = words[small.end() :] if small else words
     weekday = _WEEKDAY.match(text)
     if weekday:
-        wanted = "mon tue wed thu fri sat sun".split().index(weekday[1].lower())
+        wanted = ["mon", "tue", "wed", "thu", "fri", "sat", "sun"].index(weekday[1].lower())
         ahead = (wanted - entry.first.weekday()) % 7 or 7
         return Days(_shifted(entry.first, ahead), _shifted(entry.last, ahead))
     written = parse_date(text)
     if written is None:
-        raise NoSuchDay("it is no day")
+        raise NoSuchDayError("it is no day")
     if written.year is not None or written.year2 is not None:
         return _checked(calendar, written, None)
     for year in range(entry.first.year, min(entry.first.year + 9, 9999)):
         try:
             days = _checked(calendar, written, year)
-        except NoSuchDay:
+        except NoSuchDayError:
             if written.month != 2 or written.day != 29:
                 raise
             continue
         if days.last >= entry.first:
             return days
-    raise NoSuchDay("no such day is near")
+    raise NoSuchDayError("no such day is near")

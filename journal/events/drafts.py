@@ -9,7 +9,6 @@ from typing import Any
 
 from journal.events.amounts import Amount
 from journal.events.figures import SHARED, Figures
-from journal.source import Span
 
 Area = Callable[[str], float | None]
 
@@ -39,7 +38,6 @@ class Settled:
     # Whether the time or money stood before the item's head, so that it is its own.
     own_time: bool = False
     own_money: bool = False
-    span: Span = Span(0, 0)
 
 
 @dataclass(slots=True)

@@ -66,7 +66,7 @@ def due_days(moments: list[n.Moment], entry: Days, calendar: Calendar) -> list[D
 
     A succession runs from its first due day, or from one step after the entry's own day, to the day
     after `until` (`until August` ends with 1 August), and has at most 60 occasions. Raises
-    NoSuchDay.
+    NoSuchDayError.
     """
     single: Days | None = None
     step: tuple[int, str] | None = None

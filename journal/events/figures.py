@@ -1,4 +1,4 @@
-"""The amounts of one item to figures in SI: what is shared out, what holds for each, what is a rate."""
+"""The amounts of one item to figures in SI: what is shared out, what holds for each, rates."""
 
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
@@ -28,7 +28,7 @@ class Figures:
     each: set[str] = field(default_factory=set)
     fixed: dict[str, float] = field(default_factory=dict)
     rates: list[Amount] = field(default_factory=list)
-    rate_span: Span = Span(0, 0)
+    rate_span: Span = n.NOWHERE
     ratio: float | None = None
     dilution: tuple[Amount, Amount] | None = None
     rows: Amount | None = None
@@ -58,6 +58,7 @@ class Reckoner:
     """Turns the written amounts of an item into `Figures`, complaining of what it cannot use."""
 
     def __init__(self, verb: Verb, measures: Measures, text: str, complain: Complain):
+        """`complain` takes a code, a span of the text and the words of its message."""
         self.verb = verb
         self.measures = measures
         self.text = text

@@ -3,8 +3,8 @@
 Field names are the columns of the tables; a missing figure is None, a missing word is "".
 """
 
+import datetime
 from dataclasses import dataclass, field
-from datetime import date
 
 from journal.source import Source, Span
 
@@ -15,8 +15,8 @@ class Event:
 
     event: int
     entry: int
-    date: date | None
-    date_end: date | None
+    date: datetime.date | None
+    date_end: datetime.date | None
     kind: str
     verb: str
     crop: str = ""
@@ -51,8 +51,8 @@ class Event:
     high: float | None = None
     amount_text: str = ""
     subject: str = ""
-    due: date | None = None
-    due_end: date | None = None
+    due: datetime.date | None = None
+    due_end: datetime.date | None = None
     packets: float | None = None
     spread: bool = False
     remark: str = ""
@@ -64,8 +64,8 @@ class Event:
 class WeatherReading:
     """One figure or word of the weather on a day: one row of the weather table."""
 
-    date: date | None
-    date_end: date | None
+    date: datetime.date | None
+    date_end: datetime.date | None
     place: str
     variable: str
     value: float | None
@@ -79,8 +79,8 @@ class WeatherReading:
 class Paragraph:
     """Prose between entries, word for word, with its day."""
 
-    date: date | None
-    date_end: date | None
+    date: datetime.date | None
+    date_end: datetime.date | None
     text: str
     source: Source = field(default=Source("", ""), compare=False, repr=False)
     span: Span = field(default=Span(0, 0), compare=False, repr=False)
@@ -93,7 +93,7 @@ class PlaceDeclared:
     Lengths in m, area in m2, volume in l; `feeds` is the tank that a roof drains to.
     """
 
-    date: date | None
+    date: datetime.date | None
     kind: str
     name: str
     also: tuple[str, ...] = ()
@@ -117,7 +117,7 @@ class PlaceDeclared:
 class CropDeclared:
     """A crop that the sheet names, or other names for one."""
 
-    date: date | None
+    date: datetime.date | None
     name: str
     also: tuple[str, ...] = ()
     family: str = ""
@@ -134,7 +134,7 @@ class MaterialDeclared:
     concentrate a litre of water; `kg_per_l` is the density of the concentrate.
     """
 
-    date: date | None
+    date: datetime.date | None
     kind: str
     name: str
     also: tuple[str, ...] = ()
@@ -152,7 +152,7 @@ class MaterialDeclared:
 class MeasureDeclared:
     """What a kitchen or plot measure holds: `mass_kg` or `volume_l`, for one crop or for all."""
 
-    date: date | None
+    date: datetime.date | None
     name: str
     crop: str = ""
     mass_kg: float | None = None
@@ -166,7 +166,7 @@ class MeasureDeclared:
 class PriceDeclared:
     """What a crop is worth: `price` in `currency` for one `per` (kg, each, or a measure)."""
 
-    date: date | None
+    date: datetime.date | None
     crop: str
     cultivar: str
     price: float
@@ -184,7 +184,7 @@ class GroundChange:
     `parts` are the new names with the length of each in m (None when the sheet does not say).
     """
 
-    date: date | None
+    date: datetime.date | None
     kind: str
     old: str
     parts: tuple[tuple[str, float | None], ...]
@@ -249,7 +249,7 @@ class Sheet:
         """The names of the met files, each once."""
         return tuple(dict.fromkeys(row.name for row in self.mets))
 
-    def place_on(self, name: str, day: date | None) -> PlaceDeclared | None:
+    def place_on(self, name: str, day: datetime.date | None) -> PlaceDeclared | None:
         """The declaration of the place `name` that holds on `day`.
 
         Without a day the last one counts; before the first declaration the first one does.

@@ -1,4 +1,4 @@
-"""Written names to the diary's own: places, crops, cultivars and materials, with likely spellings."""
+"""Written names to the diary's own: places, crops, cultivars, materials; likely spellings."""
 
 from collections import Counter
 from dataclasses import dataclass, field

@@ -1,4 +1,4 @@
-"""Declarations to the `Sheet`: what the plot is made of and from which day, and the words it adds."""
+"""Declarations to the `Sheet`: what the plot is made of, from which day."""
 
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
@@ -36,7 +36,7 @@ class SheetBuilder:
     """Collects declarations in order of their day; `sheet()` is what they come to."""
 
     reference: Reference
-    plot: Plot = Plot()
+    plot: Plot = field(default_factory=Plot)
     places: list[PlaceDeclared] = field(default_factory=list)
     crops: list[CropDeclared] = field(default_factory=list)
     materials: list[MaterialDeclared] = field(default_factory=list)
@@ -278,7 +278,8 @@ class SheetBuilder:
             amount = self._measures().weigh(piece.value)
             columns = {"mass": "mass_kg", "volume": "volume_l", "time": "minutes"}
             if amount.dimension in columns:
-                made = replace(made, **{columns[amount.dimension]: amount.value})
+                changed: dict[str, Any] = {columns[amount.dimension]: amount.value}
+                made = replace(made, **changed)
             else:
                 self._unread(piece, source, "85 l, 250 g, 3 hours")
         if made.mass_kg is None and made.volume_l is None and made.minutes is None:

@@ -18,7 +18,26 @@ _MPS |= {"knots": 1852 / 3600, "kn": 1852 / 3600}
 _BEAUFORT = 0.836
 _BEARINGS = {
     name: at * 22.5
-    for at, name in enumerate("N NNE NE ENE E ESE SE SSE S SSW SW WSW W WNW NW NNW".split())
+    for at, name in enumerate(
+        [
+            "N",
+            "NNE",
+            "NE",
+            "ENE",
+            "E",
+            "ESE",
+            "SE",
+            "SSE",
+            "S",
+            "SSW",
+            "SW",
+            "WSW",
+            "W",
+            "WNW",
+            "NW",
+            "NNW",
+        ]
+    )
 }
 _RAIN_MM = {"mm": 1.0, "cm": 10.0, "inch": 25.4, "inches": 25.4, '"': 25.4}
 _SNOW_CM = {"cm": 1.0, "mm": 0.1, "inch": 2.54, "inches": 2.54, '"': 2.54}

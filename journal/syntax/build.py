@@ -75,10 +75,22 @@ def number(text: str) -> float:
 
 
 def _span(children: list[Child]) -> Span:
-    first, last = children[0], children[-1]
-    start = first.start_pos if isinstance(first, Token) else first.span.start
-    end = last.end_pos if isinstance(last, Token) else last.span.end
-    return Span(start, end)
+    return Span(_start(children[0]), _end(children[-1]))
+
+
+def _start(child: Child) -> int:
+    """Where a token, a node or a figure with its span begins."""
+    if isinstance(child, Token):
+        return child.start_pos or 0
+    start: int = (child[1] if isinstance(child, tuple) else child.span).start
+    return start
+
+
+def _end(child: Child) -> int:
+    if isinstance(child, Token):
+        return child.end_pos or 0
+    end: int = (child[1] if isinstance(child, tuple) else child.span).end
+    return end
 
 
 def _tokens(children: list[Child], kind: str) -> list[Token]:
@@ -110,7 +122,7 @@ class Build(Transformer[Token, Any]):
 
     def quantity(self, children: list[Child]) -> Quantity:
         """A figure with its unit."""
-        span = _quantity_span(children)
+        span = _span(children)
         kinds = {child.type for child in children if isinstance(child, Token)}
         about = bool(kinds & {"APPROX", "OR_SO"})
         if "HOURS_MINUTES" in kinds:
@@ -386,13 +398,6 @@ def _flat(children: list[Child]) -> tuple[Any, ...]:
     for child in children:
         flat.extend(child) if isinstance(child, tuple) else flat.append(child)
     return tuple(flat)
-
-
-def _quantity_span(children: list[Child]) -> Span:
-    first, last = children[0], children[-1]
-    start = first.start_pos if isinstance(first, Token) else first[1].start
-    end = last.end_pos if isinstance(last, Token) else last[1].end
-    return Span(start, end)
 
 
 def _is_unit(child: Child) -> bool:

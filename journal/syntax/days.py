@@ -33,7 +33,7 @@ _NEARLY = re.compile(
 _LONGEST = 80
 
 
-class _BuildDate(Transformer[Token, Date]):
+class _BuildDate(Transformer[Token, Any]):
     def start(self, children: list[Any]) -> Date:
         date: Date = children[-1]
         weekday = next((t for t in children if _is(t, "WEEKDAY")), None)

@@ -5,6 +5,7 @@ patterns of marked names (marks.py), of units and of dates. One lexer serves eve
 """
 
 from collections.abc import Callable, Iterable
+from typing import Any
 
 from lark import Lark, Transformer
 from lark.lexer import PatternRE, TerminalDef
@@ -63,14 +64,19 @@ def _names(names: Iterable[str]) -> str:
     return "(?:" + "|".join(_escaped(name) for name in ordered) + ")" + _END
 
 
+_SIGNS = ".^$*+?{}[]\\|()/"
+
+
 def _escaped(name: str) -> str:
     # `re.escape` would also escape letters beyond ASCII in some versions of lark's own reader.
-    return "".join("\\" + c if c in ".^$*+?{}[]\\|()/" else c for c in name).replace(" ", r"\s+")
+    escaped = ("\\" + letter if letter in _SIGNS else letter for letter in name)
+    return "".join(escaped).replace(" ", r"\s+")
 
 
 def _number(units: frozenset[str]) -> str:
     counted = mark_class("MEASURE", "CROP", "VESSEL", "FORM")
-    article = rf"an?(?=\s+(?:(?:new|good|big|small|full)\s+)?(?:{counted}|(?:rows?|dozen)(?!\w)|{_names(units)}))"
+    countable = rf"{counted}|(?:rows?|dozen)(?!\w)|{_names(units)}"
+    article = rf"an?(?=\s+(?:(?:new|good|big|small|full)\s+)?(?:{countable}))"
     return (
         r"(?:\d+\s?)?[½¼¾⅓⅔⅛⅜⅝⅞]|\d+\s\d{1,2}/\d{1,2}(?![\d/])|\d+/\d+(?![\d/])"
         r"|\d{1,3}(?:,\d{3})+(?![\d,])|\d+(?:\.\d+)?(?:e\+?\d+)?|\.\d+"
@@ -120,7 +126,7 @@ def _fill(patterns: dict[str, str]) -> Callable[[TerminalDef], None]:
 
 
 def build_parser(
-    file: str, start: str, units: frozenset[str], transformer: Transformer[object, object]
+    file: str, start: str, units: frozenset[str], transformer: Transformer[Any, Any]
 ) -> Lark:
     """The parser of one grammar file: `diary.lark`, `weather.lark`, `sheet.lark`, `day.lark`."""
     return Lark.open(

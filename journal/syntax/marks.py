@@ -9,7 +9,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from functools import cache
-from itertools import product
+from itertools import pairwise, product
 
 from journal.syntax.verbs import BY_FORM, INTENTIONS, STATES
 from journal.syntax.words import Words
@@ -30,17 +30,18 @@ _FORMS = (
     "tubers crown crowns slip slips runner runners corm corms clove cloves bulb bulbs head heads "
     "heart hearts cob cobs spear spears stem stems stalk stalks fruit fruits root roots cutting "
     "cuttings canes bush bushes tree trees clump clumps"
-).split() + ["plug plant", "plug plants"]
-_COVERS = (
-    "fleece glass net nets netting mesh cloche cloches polythene plastic hoops lights".split()
-) + ["bell jar", "bell jars"]
+).split()
+_FORMS += ["plug plant", "plug plants"]
+_COVERS = "fleece glass net nets netting mesh cloche cloches polythene plastic hoops lights".split()
+_COVERS += ["bell jar", "bell jars"]
 _MEASURES = (
     "trug trugs handful handfuls bag bags bowl bowls basket basketful baskets bunch bunches box "
     "boxes crate crates bucket buckets barrow barrows barrowful barrowfuls punnet punnets colander "
     "colanders armful armfuls can cans jar jars jug jugs load loads tub tubs sack sacks pan pans "
     "spade spades shovel shovels fork forkful forkfuls trailer trailers sheet sheets roll rolls "
     "bottle bottles dozen pinch wheelbarrow wheelbarrows"
-).split() + ["carrier bag", "carrier bags", "watering can", "watering cans", "seed tray"]
+).split()
+_MEASURES += ["carrier bag", "carrier bags", "watering can", "watering cans", "seed tray"]
 _VESSELS = (
     "module modules tray trays cells pot pots sack sacks bag bags rootrainers gutter guttering "
     "tubes propagator pan pans tub tubs trough troughs bucket buckets crate crates box boxes "
@@ -86,7 +87,7 @@ def _combinations() -> list[int]:
 
 @cache
 def _letters() -> dict[int, str]:
-    """The letter of each set of kinds; sets that share a kind lie together, so classes are short."""
+    """The letter of each set of kinds; sets that share a kind lie together."""
     return {mask: chr(_BASE + at) for at, mask in enumerate(_combinations())}
 
 
@@ -135,9 +136,7 @@ def _cut(name: str) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """A name's words and the gaps between them."""
     pieces = list(_PIECE.finditer(name))
     words = tuple(_plain(piece[0]) for piece in pieces)
-    gaps = tuple(
-        _gap(name[one.end() : two.start()]) for one, two in zip(pieces, pieces[1:], strict=False)
-    )
+    gaps = tuple(_gap(name[one.end() : two.start()]) for one, two in pairwise(pieces))
     return words, gaps
 
 
@@ -151,6 +150,7 @@ class Marker:
     states: re.Pattern[str] = field(init=False)
 
     def __post_init__(self) -> None:
+        """Puts the names in order, longest first."""
         words = self.words
         numbered = {name for name in words.places if name[-1:].isdigit()}
         numbered |= {re.sub(r"(\w)(\s*\d+)$", r"\1s\2", name) for name in numbered}

@@ -1,4 +1,4 @@
-"""The stage text -> `Document`: `parse(source, words)` never raises on text and loses none of it."""
+"""The stage text -> `Document`: `parse(source, words)` raises on no text and loses none of it."""
 
 import re
 from dataclasses import dataclass, field, replace
