@@ -1,0 +1,198 @@
+"""The parts of one entry to its items: what belongs to which crop or place.
+
+Decides by the shape of the entry and its verb alone; names, units and dates are settled later.
+"""
+
+from typing import Any
+
+from journal.events.items import Grouped, Measured, Words
+from journal.events.loose import WordGrouper
+from journal.events.runs import may_lead
+from journal.source import Span
+from journal.syntax import nodes as n
+
+
+class Grouper(WordGrouper):
+    """Walks an entry's parts once, in order, and puts each where it belongs."""
+
+    def group(self, lead: tuple[Any, ...] = ()) -> Grouped:
+        """The entry's items; `lead` is the crop that stood before its verb."""
+        for part in lead:
+            self._take(part)
+        while self.at < len(self.parts):
+            part = self.parts[self.at]
+            self.before = self.parts[self.at - 1] if self.at else None
+            self.at += 1
+            self._take(part)
+        return self.out
+
+    def _take(self, part: Any) -> None:
+        handler = _HANDLERS.get(type(part))
+        if handler is not None:
+            handler(self, part)
+
+    def _separator(self, part: n.Separator) -> None:
+        while isinstance(self._next(), n.Separator):
+            self.at += 1
+        if self._begins_item():
+            again = isinstance(self._next(), Measured) and isinstance(self._next(1), n.Place)
+            again = again and self.on_crops
+            before = self.item
+            self._open_item()
+            if again and self.item is not before:
+                self.item.crop, self.item.undeclared = before.crop, before.undeclared
+                self.item.cultivar, self.item.label = before.cultivar, before.label
+
+    def _begins_item(self) -> bool:
+        first = self._next()
+        if isinstance(first, n.Crop | n.Cultivar):
+            return True
+        if isinstance(first, n.Place) and not first.preposition:
+            return self._place_begins_item()
+        if isinstance(first, Measured) and may_lead(first):
+            second = self._next(1)
+            if isinstance(second, n.Form):
+                second = self._next(2)
+            if isinstance(second, n.Crop | n.Cultivar):
+                return True
+            if isinstance(second, n.Place) and not second.preposition:
+                return not self.on_crops
+            if isinstance(second, n.Place):
+                return self._amount_elsewhere(first)
+            if isinstance(second, Words | n.Material) and not self._is_time(first):
+                return self.on_crops or (self.verb.object == "material" and self.item.headed)
+        return False
+
+    def _amount_elsewhere(self, amount: Measured) -> bool:
+        """`3 kg from Long 3, 2 kg from Long 1`: the same crop again, in another place."""
+        item = self.item
+        placed = item.places or item.sources
+        return bool(placed and item.amounts) and self.on_crops and not self._is_time(amount)
+
+    def _place_begins_item(self) -> bool:
+        """`Sack 1 10 l, Sack 2` begins anew; `weed Long 1, Long 2` goes on with a list."""
+        item = self.item
+        if self.on_crops and not item.places:
+            return False
+        settled = [m for m in (*item.amounts, *item.times) if not m.used and not m.own]
+        return bool(settled) and not self.on_crops and bool(item.places)
+
+    # ------------------------------------------------------------ amounts
+
+    def _measured(self, part: Measured) -> None:
+        if "altogether" in part.tails and not self._is_time(part):
+            self.out.altogether = part
+            return
+        if self._is_time(part):
+            self.item.times.append(self._placed(part))
+            return
+        if self._opens_by_amount(part):
+            self._open_item()
+        self.item.amounts.append(self._placed(part))
+        if self.verb.name == "job":
+            self.out.task.append(part.span)
+
+    def _opens_by_amount(self, part: Measured) -> bool:
+        """`1 kg kale 400 g leek`: an amount before a second crop, where a comma was forgotten."""
+        following = self._next()
+        if self.item.crop is None or not may_lead(part) or not isinstance(following, n.Crop):
+            return False
+        return bool(self.item.amounts) and self._beside(part.span, following.span)
+
+    def _placed(self, part: Measured) -> Measured:
+        head = self._head_end()
+        bare = isinstance(part.node, n.Quantity) and not part.node.unit
+        close = head is not None and bare and self._beside(Span(0, head), part.span)
+        own = not self.item.headed or close or isinstance(part.node, n.PartOf)
+        return Measured(part.node, part.tails, part.span, own, self.with_open)
+
+    def _head_end(self) -> int | None:
+        item = self.item
+        heads = [part.span.end for part in (item.crop, item.undeclared, item.cultivar) if part]
+        return max(heads) if heads else None
+
+    def _form(self, part: n.Form) -> None:
+        if self.verb.object == "subject" and self._joins_subject(part.span):
+            self._subject(self._written(part.span))
+            return
+        if self.verb.object == "material" and self.item.crop is None:
+            self._stuff(self._written(part.span))
+            return
+        self._join_task(part.span)
+        self.item.form = part.text
+
+    def _duration(self, part: n.Duration) -> None:
+        measured = Measured(part.quantity, frozenset(), part.quantity.span)
+        if self._is_time(measured):
+            self.item.times.append(self._placed(measured))
+        else:
+            self.out.remarks.append(self.text[part.span.start : part.span.end])
+
+    def _money(self, part: n.Money) -> None:
+        self.item.money.append((part, not self.item.headed))
+
+    # ------------------------------------------------------------ the rest
+
+    def _moment(self, part: n.Moment) -> None:
+        self.out.moments.append(part)
+
+    def _times(self, part: n.Times) -> None:
+        self.out.repeat = part.count
+
+    def _remark(self, part: n.Remark) -> None:
+        self.out.remarks.append(part.text)
+        if not part.closed:
+            self._fault("J104", Span(part.span.start, part.span.start + 1))
+
+    def _aside(self, part: n.Aside) -> None:
+        self.out.remarks.append(part.text)
+
+    def _tail(self, part: n.Tail) -> None:
+        amounts = self.item.amounts or self.item.times
+        if part.kind == "or_so" and amounts:
+            last = amounts.pop()
+            tails = last.tails | {"or_so"}
+            amounts.append(Measured(last.node, tails, last.span, last.own, last.used))
+            return
+        self._fault("J101", part.span, word=part.text)
+
+    def _stray(self, part: n.Stray) -> None:
+        if part.text in {".", "!", "…"} and self.at >= len(self.parts):
+            return
+        self._fault("J105", part.span, word=part.text)
+
+    def _unfinished(self, part: n.Fault) -> None:
+        if part.kind == "comma":
+            self._fault(
+                "J402", part.span, word=part.text, cure=f"write `{part.text.replace(',', '.')}`"
+            )
+            return
+        code = {"place": "J102", "for": "J102"}.get(part.kind, "J107")
+        self._fault(code, part.span, word=part.text)
+
+
+_HANDLERS: dict[type, Any] = {
+    n.Separator: Grouper._separator,
+    n.Crop: Grouper._crop,
+    n.Cultivar: Grouper._cultivar,
+    n.Label: Grouper._label,
+    n.Place: Grouper._place,
+    n.Party: Grouper._party,
+    n.Inside: Grouper._inside,
+    n.Cover: Grouper._cover,
+    n.Companion: Grouper._companion,
+    n.With: Grouper._with,
+    n.Material: Grouper._material,
+    Words: Grouper._words,
+    Measured: Grouper._measured,
+    n.Form: Grouper._form,
+    n.Duration: Grouper._duration,
+    n.Money: Grouper._money,
+    n.Moment: Grouper._moment,
+    n.Times: Grouper._times,
+    n.Remark: Grouper._remark,
+    n.Aside: Grouper._aside,
+    n.Tail: Grouper._tail,
+    n.Stray: Grouper._stray,
+    n.Fault: Grouper._unfinished,
+}

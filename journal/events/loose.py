@@ -1,0 +1,148 @@
+"""Words that no rule claims to what the verb makes of them: a crop, a place, a task, a subject."""
+
+from typing import Any
+
+from journal.events.items import Words
+from journal.events.naming import NameGrouper
+from journal.events.runs import is_bare, looks_like_place
+from journal.source import Span
+from journal.syntax import nodes as n
+from journal.syntax.build import fellows
+
+_SLIPS = {
+    "kgs": "kg",
+    "kgm": "kg",
+    "klg": "kg",
+    "kilogramm": "kg",
+    "gms": "g",
+    "gm": "g",
+    "grms": "g",
+    "gs": "g",
+    "lbz": "lb",
+    "ozs": "oz",
+    "ltr": "l",
+    "ltrs": "l",
+    "lt": "l",
+    "lts": "l",
+    "liters.": "l",
+    "mls": "ml",
+    "cms": "cm",
+    "mtr": "m",
+    "mtrs": "m",
+    "mts": "m",
+    "ins": "inch",
+    "galls": "gallons",
+    "mns": "min",
+    "minuts": "min",
+}
+
+
+class WordGrouper(NameGrouper):
+    """Gives loose words the meaning that their verb and their place allow, or reports them."""
+
+    def _words(self, part: Words) -> None:
+        if self._slip_of_unit(part) or self._another_helper(part):
+            return
+        if self.with_open and self.item.with_ is not None and not self.item.with_.name:
+            self.item.with_ = n.With(part.text, "words", part.span)
+            return
+        target = self.verb.object
+        if target in {"place", "task"} and self._numbered(part):
+            return
+        if target == "crop":
+            self._crop_words(part)
+        elif target == "place":
+            self._place_words(part)
+        elif target == "material":
+            self._stuff(part)
+        elif target == "subject":
+            self._subject(part)
+        elif target == "task":
+            self._task_words(part)
+        else:
+            self._fault("J101", part.span, word=part.text)
+
+    def _numbered(self, part: Words) -> bool:
+        """`weed Bed 1, 2 and 4`: an undeclared name with its number, and its fellows."""
+        following = self._next()
+        if self.item.places or self.out.task or not part.text[:1].isalpha():
+            return False
+        if not is_bare(following) or not self._beside(part.span, following.span):
+            return False
+        if self.verb.name == "job" or isinstance(self._next(1), n.Crop | Words | n.Material):
+            return False
+        self.at += 1
+        low, high = int(following.node.figure.low), int(following.node.figure.high)
+        first = n.PlaceName(f"{part.text} {low}", False, Span(part.span.start, following.span.end))
+        self.item.places = [first]
+        if high > low:
+            self.item.places += fellows(first, f"to {high}", following.span)
+        while isinstance(self._next(), n.Separator) and self._is_fellow(self._next(1)):
+            number = self._next(1)
+            self.at += 2
+            self.item.places += fellows(first, f"{number.node.figure.low:g}", number.span)
+        return True
+
+    def _is_fellow(self, part: Any) -> bool:
+        beyond = self._next(2)
+        return is_bare(part) and (beyond is None or isinstance(beyond, n.Separator | n.Remark))
+
+    def _another_helper(self, part: Words) -> bool:
+        """`with Edie and Tom`."""
+        listed = isinstance(self.before, n.Separator) and self.at > 2
+        if not listed or not isinstance(self.parts[self.at - 3], n.With) or not self.out.helpers:
+            return False
+        if not part.text[:1].isupper():
+            return False
+        self.out.helpers.append(part.text)
+        return True
+
+    def _slip_of_unit(self, part: Words) -> bool:
+        """`1.2 kgs kale`: a word close to a unit right after a bare figure."""
+        before = self.item.amounts[-1] if self.item.amounts else None
+        if before is None or not isinstance(before.node, n.Quantity) or before.node.unit:
+            return False
+        if not self._beside(before.span, part.span):
+            return False
+        first, _, rest = part.text.partition(" ")
+        unit = _SLIPS.get(first.lower().rstrip("."))
+        if unit is None:
+            return False
+        where = Span(part.span.start, part.span.start + len(first))
+        self._fault("J401", where, word=first, cure=f"write `{unit}`", edit=unit)
+        self.item.amounts.pop()
+        if rest:
+            lead = part.span.start + len(first) + (len(part.text) - len(first) - len(rest))
+            self._words(Words(rest, Span(lead, part.span.end)))
+        return True
+
+    def _crop_words(self, part: Words) -> None:
+        item = self.item
+        following = self._next()
+        beside = isinstance(following, n.Crop) and self._beside(part.span, following.span)
+        free = item.crop is None and item.undeclared is None and item.cultivar is None
+        if free and not beside and not item.headed:
+            item.undeclared = part
+            return
+        if free and not beside and self.verb.name == "buy":
+            item.undeclared = part
+            return
+        crop = following if beside else item.crop
+        near = crop is not None and (beside or self._beside(crop.span, part.span))
+        if near and isinstance(crop, n.Crop):
+            self._fault("J109", part.span, word=part.text, crop=crop.name)
+        else:
+            self._fault("J101", part.span, word=part.text)
+
+    def _place_words(self, part: Words) -> None:
+        if self.item.places or self.item.crop:
+            self._fault("J101", part.span, word=part.text)
+            return
+        self.item.places.append(n.PlaceName(part.text, False, part.span))
+
+    def _task_words(self, part: Words) -> None:
+        bare = not self.item.places and not self.out.task
+        if self.verb.name not in {"job", "pay"} and bare and looks_like_place(part.text):
+            self.item.places.append(n.PlaceName(part.text, False, part.span))
+            return
+        self.out.task.append(part.span)

@@ -1,0 +1,227 @@
+"""Names to their items: crops, cultivars, places, people, what a thing was done with.
+
+Decides by the shape of the entry and its verb alone; what a name means is settled later.
+"""
+
+from journal.events.items import Item, Words
+from journal.events.runs import looks_like_place
+from journal.events.walk import Walk
+from journal.source import Span
+from journal.syntax import nodes as n
+from journal.syntax.verbs import DEALINGS
+
+_STUFF_KINDS = frozenset({"feed", "water", "dressing", "treatment", "heap", "structure"})
+_LENGTH_WORDS = frozenset({"apart", "deep", "long", "wide", "thick", "high", "tall", "square"})
+
+
+class NameGrouper(Walk):
+    """Puts each name of an entry where it belongs."""
+
+    def _crop(self, part: n.Crop) -> None:
+        if self.verb.object == "material" and self._joins_material(part):
+            return
+        if self.verb.object == "subject" and self._joins_subject(part.span):
+            self._subject(self._written(part.span))
+            return
+        if self.item.crop is not None or self.item.undeclared is not None:
+            self._open_item()
+        self.with_open = False
+        self.item.crop = part
+        self._join_task(part.span)
+
+    def _joins_subject(self, span: Span) -> bool:
+        """`carrot fly`, `club root`: a known name beside loose words is part of what was seen."""
+        held = self.item.subject
+        if held and self._beside(held[-1].span, span):
+            return True
+        return self._beside_next(span, Words, n.Crop, n.Material, n.Form)
+
+    def _join_task(self, span: Span) -> None:
+        """A known name is part of a job's words where it stands among them."""
+        task = self.out.task
+        among = bool(task) and self._beside(task[-1], span)
+        if self.verb.object == "task" and (
+            self.verb.name == "job" or among or self._beside_next(span, Words)
+        ):
+            task.append(span)
+
+    def _joins_material(self, part: n.Crop) -> bool:
+        """`fit bean poles`: a crop right before or after loose words is part of a thing's name."""
+        following = self._next()
+        if isinstance(following, Words | n.Material) and self._beside(part.span, following.span):
+            self._stuff(self._written(part.span))
+            return True
+        return False
+
+    def _cultivar(self, part: n.Cultivar) -> None:
+        following = self._next()
+        if not part.quoted and isinstance(following, n.Crop):
+            # `gardeners delight tomato`
+            self.at += 1
+            self._crop(following)
+        if self.item.cultivar is not None:
+            self._open_item()
+        if self.item.crop is None and self.item.undeclared is None and len(self.out.items) > 1:
+            before = self.out.items[-2]
+            self.item.crop, self.item.undeclared = before.crop, before.undeclared
+        self.item.cultivar = part
+
+    def _label(self, part: n.Label) -> None:
+        self.item.label = part.text
+
+    def _place(self, part: n.Place) -> None:
+        name = part.names[0]
+        if not name.known and self._is_inches(part):
+            return
+        if self._to_party(part) or self._lost_to(part):
+            return
+        if part.preposition in {"from", "off"}:
+            self.item.sources.extend(part.names)
+            return
+        if self.verb.name == "job" and not name.known and not looks_like_place(name.text):
+            self.out.task.append(part.span)
+            return
+        if self._goes_on_from(part):
+            self.item.sources.extend(part.names)
+            return
+        if not part.preposition:
+            self._join_task(part.span)
+        self._add_places(part)
+
+    def _add_places(self, part: n.Place) -> None:
+        """A list goes on after a comma; otherwise the last place said is the place."""
+        item = self.item
+        if part.preposition and item.places and not isinstance(self.before, n.Separator):
+            if not item.place_preposition and part.preposition in {"to", "into"}:
+                item.sources.extend(item.places)  # `empty Bay A to Long 1`
+            item.places = []
+        item.places.extend(part.names)
+        item.place_preposition = part.preposition or item.place_preposition
+
+    def _goes_on_from(self, part: n.Place) -> bool:
+        """`from Long 1 and Long 2`: a bare place after a comma goes on with the list."""
+        if part.preposition or not isinstance(self.before, n.Separator):
+            return False
+        listed = self.parts[self.at - 3] if self.at > 2 else None
+        return isinstance(listed, n.Place) and listed.preposition in {"from", "off"}
+
+    def _is_inches(self, part: n.Place) -> bool:
+        """`9 in apart`: `in` is never inches."""
+        before = self.item.amounts[-1] if self.item.amounts else None
+        word = part.names[0].text.lower()
+        if part.preposition != "in" or word.split()[0] not in _LENGTH_WORDS or before is None:
+            return False
+        if not (isinstance(before.node, n.Quantity) and not before.node.unit):
+            return False
+        figure = self.text[before.span.start : before.span.end].strip()
+        where = Span(part.span.start, part.span.start + 2)
+        self._fault("J401", where, word="in", cure=f"write `{figure} inch {word}`")
+        self.item.amounts.pop()
+        return True
+
+    def _to_party(self, part: n.Place) -> bool:
+        name = part.names[0]
+        if self.verb.name not in DEALINGS or name.known or part.preposition not in {"to", "from"}:
+            return False
+        self.item.party = name.text
+        return True
+
+    def _lost_to(self, part: n.Place) -> bool:
+        if self.verb.kind != "loss" or part.preposition != "to" or part.names[0].known:
+            return False
+        self.item.subject.append(Words(part.names[0].text, part.names[0].span))
+        return True
+
+    def _party(self, part: n.Party) -> None:
+        self.item.party = part.name
+
+    def _inside(self, part: n.Inside) -> None:
+        quantity = part.quantity
+        if part.vessel:
+            self.item.vessel = part.vessel
+        elif quantity is not None and quantity.unit in self.time_units:
+            text = self.text[part.span.start : part.span.end]
+            self.out.moments.append(n.Moment("within", text, part.span))
+        elif quantity is not None and self._dilutes(quantity):
+            return
+        elif quantity is not None:
+            self._fault("J101", part.span, word=self.text[part.span.start : part.span.end])
+
+    def _dilutes(self, water: n.Quantity) -> bool:
+        """`20 ml in 5 l`."""
+        before = self.item.amounts[-1] if self.item.amounts else None
+        if before is None or not isinstance(before.node, n.Quantity) or not before.node.unit:
+            return False
+        self.item.dilution = (before.node, water)
+        self.item.amounts.pop()
+        return True
+
+    def _cover(self, part: n.Cover) -> None:
+        self.item.cover = part.name
+
+    def _companion(self, part: n.Companion) -> None:
+        self.out.remarks.append(part.text)
+
+    def _with(self, part: n.With) -> None:
+        part = self._whole_name(part)
+        if part.kind == "person" or self._is_helper(part):
+            self._help(part)
+            return
+        self.item.with_ = part
+        self.with_open = True
+        if part.kind == "cover":
+            self.item.cover = part.name
+
+    def _whole_name(self, part: n.With) -> n.With:
+        """`with peppermint oil`: words right behind a known name belong to it."""
+        span, name_start = part.span, part.span.end - len(part.name)
+        if not part.name or part.kind == "person":
+            return part
+        while self._beside_next(span, Words, n.Material, n.Form):
+            span = Span(span.start, self._next().span.end)
+            self.at += 1
+        if span == part.span:
+            return part
+        return n.With(self._written(Span(name_start, span.end)).text, "words", span)
+
+    def _is_helper(self, part: n.With) -> bool:
+        """An undeclared proper name after a job is a helper; after a feed it is what was fed."""
+        if part.kind != "words" or self.verb.kind in _STUFF_KINDS:
+            return False
+        return part.name[:1].isupper()
+
+    def _help(self, part: n.With) -> None:
+        if self.verb.name in DEALINGS:
+            self.item.party = part.name
+        else:
+            self.out.helpers.append(part.name)
+
+    def _material(self, part: n.Material) -> None:
+        words = self._written(part.span)
+        if self.with_open and self.item.with_ is not None and not self.item.with_.name:
+            self.item.with_ = n.With(part.name, "material", part.span)
+        elif self.verb.object == "subject":
+            self._subject(words)
+        elif self.verb.object == "task" and self._is_task(words.span):
+            self.out.task.append(words.span)
+        else:
+            self._stuff(words)
+
+    def _is_task(self, span: Span) -> bool:
+        """`rebuild the lid`: for a job a known thing beside other words is part of the task."""
+        among = bool(self.out.task) and self._beside(self.out.task[-1], span)
+        return self.verb.name == "job" or among or self._beside_next(span, Words)
+
+    def _stuff(self, words: Words) -> None:
+        held = self.item.material
+        if held is not None and self._beside(held.span, words.span):
+            words = self._written(Span(held.span.start, words.span.end))
+        elif held is not None:
+            self.out.items.append(Item())
+        self.item.material = words
+
+    def _subject(self, words: Words) -> None:
+        held = self.item.subject
+        if held and self._beside(held[-1].span, words.span):
+            words = self._written(Span(held.pop().span.start, words.span.end))
+        held.append(words)
