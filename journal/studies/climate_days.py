@@ -42,8 +42,9 @@ def climate_days(diary: Diary) -> pd.DataFrame:
     for name in _SUMS:
         column = frame["rain_mm" if name == "rain" else name]
         frame = frame.join(_to_date(frame["year"], frame["date"], column, name))
-    figures = [name for name in frame if frame[name].dtype.kind == "f"]
-    counts = [name for name in frame if name == "year" or str(name).endswith(("unread", "years"))]
+    names = [str(name) for name in frame.columns]
+    figures = [name for name in names if frame[name].dtype.kind == "f"]
+    counts = [name for name in names if name == "year" or name.endswith(("unread", "years"))]
     types: dict[Any, Any] = dict.fromkeys(figures, "Float64") | dict.fromkeys(counts, "Int64")
     frame[figures] = frame[figures].round(6)
     return frame.astype(types)
