@@ -22,11 +22,12 @@ def wheel(tmp_path_factory: pytest.TempPathFactory) -> set[str]:
 
 
 def tracked(folder: Path) -> set[str]:
-    """The files below a folder by path, without what Python leaves behind."""
+    """The files below a folder by path, without what Python and its tools leave behind."""
+    found = [path.relative_to(folder) for path in folder.rglob("*") if path.is_file()]
     return {
-        path.relative_to(folder).as_posix()
-        for path in folder.rglob("*")
-        if path.is_file() and path.suffix != ".pyc"
+        path.as_posix()
+        for path in found
+        if "__pycache__" not in path.parts and not any(part.startswith(".") for part in path.parts)
     }
 
 

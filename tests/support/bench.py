@@ -15,8 +15,12 @@ from pathlib import Path
 
 from lark import Transformer
 
-from journal.reading import read_folder, words_of
-from journal.syntax import grammar
+from journal.events.names import known_names, words_of
+from journal.reading import read_folder
+from journal.reference.load import load
+from journal.reference.units import unit_table
+from journal.syntax.grammar import build_parser
+from journal.syntax.marks import Marker
 
 ENTRIES = 20_000
 A_DAY = 8
@@ -63,6 +67,15 @@ def write_diary(folder: Path) -> list[str]:
     return entries
 
 
+def marked_entries(folder: Path, entries: list[str]) -> list[str]:
+    """The entries as they are handed to lark, their names marked."""
+    sheet = read_folder(folder / "plot.txt", TODAY).sheet
+    cultivars = frozenset(name.lower() for name in CULTIVARS)
+    words = words_of(sheet, known_names(sheet, load()), frozenset(unit_table()), cultivars)
+    marker = Marker(words)
+    return [marker.mark(text) or text for text in entries]
+
+
 def seconds(run: Callable[[], object], times: int = 3) -> float:
     """The median time of a run."""
     taken = []
@@ -78,13 +91,14 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
         entries = write_diary(folder)
-        words = words_of(read_folder(folder, TODAY))
+        marked = marked_entries(folder, entries)
+        units = frozenset(unit_table())
 
         def bare() -> None:
-            entry = grammar.entry_parser(words, Transformer())
-            weather = grammar.weather_parser(words, Transformer())
-            for text in entries:
-                (weather if text.startswith("weather") else entry).parse(text)
+            entry = build_parser("diary.lark", "entry", units, Transformer())
+            weather = build_parser("weather.lark", "weather", units, Transformer())
+            for text, mark in zip(entries, marked, strict=True):
+                (weather if text.startswith("weather") else entry).parse(mark)
 
         out = folder / "events.csv"
         command = [sys.executable, "-m", "journal", "table", "events", "-d", name]
