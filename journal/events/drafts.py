@@ -123,13 +123,13 @@ def share(items: list[Settled], drafts: list[Draft], area: Area) -> list[tuple[A
     shared: list[tuple[Amount, bool]] = []
     for dimension in SHARED:
         holders = [item for item in items if dimension in item.figures.totals]
-        said_once = holders == [last] and dimension in last.figures.serves_all and len(items) > 1
-        if said_once:
-            amount = last.figures.totals[dimension]
-            _share_amount(drafts, dimension, amount, last.figures, area)
-            for item in items[:-1]:
-                item.figures.texts = item.figures.texts or last.figures.texts
-            if dimension not in last.figures.each and len({item.crop for item in items}) > 1:
+        if len(items) > 1 and len(holders) == 1 and _serves_all(holders[0], last, dimension):
+            figures = holders[0].figures
+            amount = figures.totals[dimension]
+            _share_amount(drafts, dimension, amount, figures, area)
+            for item in items:
+                item.figures.texts = item.figures.texts or figures.texts
+            if dimension not in figures.each and len({item.crop for item in items}) > 1:
                 shared.append((amount, True))
             continue
         for item in holders:
@@ -138,6 +138,12 @@ def share(items: list[Settled], drafts: list[Draft], area: Area) -> list[tuple[A
     _share_minutes(items, drafts)
     _share_cost(items, drafts)
     return shared
+
+
+def _serves_all(holder: Settled, last: Settled, dimension: str) -> bool:
+    """Said after the last item, or of each (`1 kg each kale and leek`)."""
+    figures = holder.figures
+    return dimension in figures.each or (holder is last and dimension in figures.serves_all)
 
 
 def _share_amount(

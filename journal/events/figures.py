@@ -83,7 +83,8 @@ class Reckoner:
         """Person-minutes of a written time: `1h30 x 2` is 180; None for `all morning`."""
         node = part.node
         if isinstance(node, n.Vague):
-            found = self.measures.find(node.text.lower(), "")
+            words = node.text.lower()
+            found = self.measures.find(words, "") or self.measures.find(words.split()[-1], "")
             if found is None or found.minutes is None:
                 return None
             return Amount("time", found.minutes, found.minutes, found.minutes, True)

@@ -88,14 +88,18 @@ class WordGrouper(NameGrouper):
         return is_bare(part) and (beyond is None or isinstance(beyond, n.Separator | n.Remark))
 
     def _another_helper(self, part: Words) -> bool:
-        """`with Edie and Tom`."""
+        """`with Edie and Tom`, `to Walter and Edie`."""
         listed = isinstance(self.before, n.Separator) and self.at > 2
-        if not listed or not isinstance(self.parts[self.at - 3], n.With) or not self.out.helpers:
+        if not listed or not part.text[:1].isupper():
             return False
-        if not part.text[:1].isupper():
-            return False
-        self.out.helpers.append(part.text)
-        return True
+        before = self.parts[self.at - 3]
+        if isinstance(before, n.With) and self.out.helpers:
+            self.out.helpers.append(part.text)
+            return True
+        if isinstance(before, n.Party | n.Place) and self.item.party:
+            self.item.party = f"{self.item.party}, {part.text}"
+            return True
+        return False
 
     def _slip_of_unit(self, part: Words) -> bool:
         """`1.2 kgs kale`: a word close to a unit right after a bare figure."""

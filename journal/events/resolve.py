@@ -44,14 +44,15 @@ class Resolver:
     problems: list[Problem] = field(default_factory=list)
     entries: int = 0
 
-    @property
-    def time_units(self) -> frozenset[str]:
-        """The units and measures of time."""
+    time_units: frozenset[str] = frozenset()
+
+    def __post_init__(self) -> None:
+        """Finds the units and measures of time."""
         units = {
             word for word, unit in self.known.measures.units.items() if unit.dimension == "time"
         }
         timed = {m.name for m in self.known.measures.declared if m.minutes is not None}
-        return frozenset(units | timed)
+        self.time_units = frozenset(units | timed)
 
     def add(self, entry: Entry, days: Days | None, source: Source) -> None:
         """Takes one entry with the days of the line that it stands under."""

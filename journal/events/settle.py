@@ -185,7 +185,9 @@ class Settler:
         main = item.material
         with_ = item.with_
         if main is not None and self.verb.kind == "structure":
-            return " ".join(main.text.split())
+            # `replace boards with larch planks`: the new ones are what now stands there.
+            new = with_.name if with_ is not None and with_.kind != "place" else ""
+            return " ".join((new or main.text).split())
         if main is not None and self.verb.object == "material":
             return self.names.material(main.text)
         if with_ is not None and with_.name:

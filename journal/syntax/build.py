@@ -260,7 +260,7 @@ class Build(Transformer[Token, Any]):
 
     def material(self, children: list[Child]) -> nodes.Material:
         """`leaf mould`."""
-        return nodes.Material(squeeze(self._word(children[-1])), _span(children))
+        return nodes.Material(squeeze(self._word(children[-1])), _span(children[-1:]))
 
     # ------------------------------------------------------------ phrases
 

@@ -196,7 +196,8 @@ def outcome(case: Case, name: str, reading: Reading) -> str:
             return "\n\n".join(render_full(problem) for problem in reading.problems)
         return "\n".join(render_short(problem) for problem in reading.problems)
     rows, text = {
-        "events": (reading.events, event_text),
+        # The sheet's own rows are those of another file: they would stand in every case.
+        "events": ([e for e in reading.events if e.source.path != SHEET], event_text),
         "weather": (reading.weather, weather_text),
         "prose": (reading.prose, paragraph_text),
     }[name]
