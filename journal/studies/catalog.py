@@ -11,6 +11,7 @@ from journal.studies.degree_days import degree_days
 from journal.studies.feeding import feeding, feeding_last, feeding_notes
 from journal.studies.growing_season import growing_season
 from journal.studies.harvest import harvest, harvest_notes
+from journal.studies.heaps import heaps, heaps_log, heaps_notes, heaps_past
 from journal.studies.labour import labour, labour_notes, labour_worth
 from journal.studies.manure_interval import manure_interval, manure_notes
 from journal.studies.met_file import met_file, met_file_notes
@@ -29,6 +30,9 @@ STUDIES: dict[str, Callable[[Diary], pd.DataFrame]] = {
     "feeding": feeding,
     "feeding last": feeding_last,
     "feeding limits": feeding_limits,
+    "heaps": heaps,
+    "heaps past": heaps_past,
+    "heaps log": heaps_log,
     "plants": plants,
     "climate": climate,
     "climate_days": climate_days,
@@ -46,6 +50,7 @@ NOTES: dict[str, Callable[[Diary], list[Note]]] = {
     "years": years_notes,
     "manure_interval": manure_notes,
     "feeding": feeding_notes,
+    "heaps": heaps_notes,
     "plants": plants_notes,
     "climate": climate_notes,
     "met_file": met_file_notes,

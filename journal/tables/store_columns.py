@@ -100,4 +100,88 @@ _FEEDING_LIMITS = Table(
     ),
 )
 
-STORE_TABLES = (_MANURE_INTERVAL, _FEEDING, _FEEDING_LAST, _FEEDING_LIMITS)
+_HEAP_MADE_OF = (
+    word("materials", "what went into the heap in the making, with commas between"),
+    flag("manure", "whether raw manure went into it; empty without one", always=False),
+    whole("turns", "how often it was turned", always=True),
+    figure("c_to_n_low", "least C:N of its mix as it went in, over all sources"),
+    figure("c_to_n_high", "most C:N of its mix"),
+    figure("moisture_pct_low", "least moisture of its mix as it went in, per cent of wet mass"),
+    figure("moisture_pct_high", "most moisture of its mix"),
+    whole("hot_days", "days on which 55 C or more was read in it", always=True),
+    figure("hottest_c", "highest heat read in it, in degrees Celsius"),
+)
+
+_HEAPS = Table(
+    "heaps",
+    "one row a bay as it stands",
+    (
+        word("place", "the bay, by the name that it has today", always=True),
+        figure("size_l", "what the bay holds when full, in litres"),
+        figure("held_l_low", "least it can hold by the books, in litres"),
+        figure("held_l_high", "most by the books; empty where what was there before is not told"),
+        day("measured", "day the diary last said what it held"),
+        figure("full_pct", "held_l_low as per cent of the bay"),
+        figure("covers_m2", "ground that held_l_low covers 5 cm deep, in m2"),
+        day("oldest", "first possible day of its oldest stuff"),
+        whole("oldest_days", "days since then: its oldest is at most so old"),
+        day("newest", "last possible day of its newest stuff"),
+        whole("newest_days", "days since then: its newest is at least so old"),
+        day("started", "first possible day of the heap in the making"),
+        day("started_end", "last possible day of its start"),
+        *_HEAP_MADE_OF,
+        day("probed", "day it was last probed"),
+        figure("temperature_c", "heat then, in degrees Celsius"),
+        day("ready_low", "earliest day it is likely ready, by the bay's own past heaps"),
+        day("ready", "usual day: the median of the past heaps"),
+        day("ready_high", "latest day"),
+        whole("heaps_before", "how many past heaps that rests on", always=True),
+        _EVENTS,
+        _WHY,
+    ),
+    key=("place",),
+)
+
+_HEAPS_PAST = Table(
+    "heaps past",
+    "one row a heap that was used",
+    (
+        word("place", "the bay, by the name that it has today", always=True),
+        day("started", "first possible day of its first filling"),
+        day("started_end", "last possible day of its first filling"),
+        day("taken", "first possible day that it was taken out as compost"),
+        day("taken_end", "last possible day of that"),
+        whole("days_low", "fewest days between"),
+        whole("days_high", "most days between"),
+        *_HEAP_MADE_OF,
+        _EVENTS,
+        _WHY,
+    ),
+)
+
+_HEAPS_LOG = Table(
+    "heaps log",
+    "one row a thing done to a bay",
+    (
+        word("place", "the bay, by the name that it has today", always=True),
+        day("date", "first possible day"),
+        day("date_end", "last possible day"),
+        word("what", "filled, moved in, moved out, taken, emptied, measured, turned or probed"),
+        word("material", "what went in or out"),
+        figure("change_l", "litres in, or out below nought; what was measured, for a measuring"),
+        figure("held_l_low", "least it can hold after that by the books, in litres"),
+        figure("held_l_high", "most by the books"),
+        figure("temperature_c", "heat read, in degrees Celsius"),
+        whole("event", "number of its event", always=True),
+    ),
+)
+
+STORE_TABLES = (
+    _MANURE_INTERVAL,
+    _FEEDING,
+    _FEEDING_LAST,
+    _FEEDING_LIMITS,
+    _HEAPS,
+    _HEAPS_PAST,
+    _HEAPS_LOG,
+)
