@@ -1,0 +1,40 @@
+"""What the documents print is what the program says: its codes, its columns, a first session.
+
+`python tests/support/printed.py` writes the codes and columns anew.
+"""
+
+import re
+import shlex
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+from support.printed import CHECKOUT, PRINTED, with_printed
+
+from journal.cli.main import cli
+
+
+@pytest.mark.parametrize("place", PRINTED, ids=[f"{file.name} {what}" for file, what, _ in PRINTED])
+def test_a_printed_section_says_what_the_program_says(place):
+    file, heading, body = place
+    text = file.read_text(encoding="utf-8")
+    assert text == with_printed(text, heading, body())
+
+
+README = (CHECKOUT / "README.md").read_text(encoding="utf-8")
+DIARY = re.findall(r"^```diary\n(.*?)^```$", README, re.MULTILINE | re.DOTALL)[0]
+SESSION = re.findall(r"^```console\n(.*?)^```$", README, re.MULTILINE | re.DOTALL)[0]
+STEPS = [step.partition("\n") for step in re.split(r"^\$ haulm ", SESSION, flags=re.MULTILINE)[1:]]
+
+
+@pytest.mark.parametrize("step", STEPS, ids=[command for command, _, _ in STEPS])
+def test_the_first_session_of_the_readme_prints_what_it_shows(
+    step: tuple[str, str, str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+):
+    command, _, shown = step
+    (tmp_path / "garden.txt").write_text(DIARY, encoding="utf-8")
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.delenv("HAULM_DIARY", raising=False)
+    ran = CliRunner().invoke(cli, [*shlex.split(command), "--today", "2026-11-25"])
+    assert ran.stdout == shown
+    assert ran.exit_code == 0
