@@ -3,7 +3,9 @@
 from dataclasses import dataclass
 from typing import Literal
 
-Lack = Literal["weight", "ground", "time", "day", "place", "amount", "label", "price", "weather"]
+Lack = Literal[
+    "weight", "ground", "time", "day", "place", "amount", "label", "price", "weather", "batch"
+]
 
 
 @dataclass(frozen=True, slots=True)

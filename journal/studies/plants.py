@@ -276,14 +276,22 @@ def _typed(frame: pd.DataFrame, words: Iterable[str], days: Iterable[str] = ()) 
 
 
 def plants_notes(diary: Diary) -> list[Note]:
-    """What could not be placed, grouped by crop, place and reason."""
-    frame = unplaced(diary)
+    """What could not be placed, one note a crop, cultivar, place, verb and reason."""
     keys = ["crop", "cultivar", "place", "verb", "reason"]
-    notes = []
-    for words, rows in frame.groupby(keys, sort=True):
-        crop, cultivar, place, verb, reason = words
-        where = f"{rows['file'].iloc[0]}:{rows['line'].iloc[0]}"
-        more = f" and {len(rows) - 1} more" if len(rows) > 1 else ""
-        subject = f"{verb} {crop_words(crop, cultivar, place)}"
-        notes.append(Note("plants", "batch", subject, f"{reason} ({where}{more})"))
-    return notes
+    frame = unplaced(diary).copy()
+    frame["many"] = frame.groupby(keys)["event"].transform("size")
+    return [
+        Note("plants", "batch", f"{row['verb']} {_named_plants(row)}", _why(row))
+        for row in frame.drop_duplicates(keys).sort_values(keys).to_dict("records")
+    ]
+
+
+def _named_plants(row: dict[Any, Any]) -> str:
+    return crop_words(row["crop"], row["cultivar"], row["place"])
+
+
+def _why(row: dict[Any, Any]) -> str:
+    more = f" and {row['many'] - 1} more" if row["many"] > 1 else ""
+    where = f"{row['file']}:{row['line']}{more}"
+    against = "" if pd.isna(row["other"]) else f", against {row['other_file']}:{row['other_line']}"
+    return f"{row['reason']} ({where}{against})"

@@ -122,7 +122,8 @@ class Part:
     """The plants of a batch that are at one stage in one place.
 
     `vessel` is what they grow in; `tended` the last day they were sown, moved, potted or fed;
-    a `remnant` is what may be left where others were moved on.
+    a `remnant` is what may be left where others were moved on; `seen` is whether anybody said
+    that plants of it showed.
     """
 
     batch: "Batch"
@@ -132,12 +133,17 @@ class Part:
     vessel: str = ""
     tended: Days | None = None
     remnant: bool = False
-    picked: bool = False
+    seen: bool = False
 
     @property
     def stage(self) -> str:
         """The stage that the part has reached."""
         return self.stay.stage
+
+    @property
+    def unseen(self) -> bool:
+        """Whether these are seeds of which nothing says that they came up."""
+        return self.stage == "sown" and not self.seen
 
     @property
     def place(self) -> str:

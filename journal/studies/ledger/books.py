@@ -21,7 +21,7 @@ from journal.studies.ledger.batches import (
     number,
 )
 from journal.studies.ledger.grounds import Grounds
-from journal.studies.ledger.habits import OVER_AFTER_DAYS, is_annual
+from journal.studies.ledger.habits import OVER_AFTER_DAYS, UP_BY_DAYS, is_annual
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,10 +114,15 @@ class Books:
         return bool(batch.ended)
 
     def finish(self, day: date) -> None:
-        """Closes what is over by the day, and remnants of which nothing says that any are left."""
+        """Closes what is over by the day.
+
+        Seeds that should have shown by then and of which nobody says that they did are no longer
+        known to be alive.
+        """
         for batch in self.all_living(day):
-            if _only_remnants(batch) and batch.ended_on is not None:
-                self._close(batch)
+            if later_than(batch.started, UP_BY_DAYS, day):
+                for part in batch.parts:
+                    part.alive = Number(0.0, part.alive.high) if part.unseen else part.alive
 
     # ------------------------------------------------------------ opening and joining
 
@@ -180,6 +185,8 @@ class Books:
     def pass_on(self, part: Part, event: Event, stage: str, place: str, before: Before) -> None:
         """The whole part reaches a stage, or a place, and its stay there begins."""
         self._end_stay(part, when(event), before)
+        if part.unseen and stage not in {"sown", "up"}:
+            part.alive = part.alive.some()
         part.stay = Stay(stage, place, when(event), event.event)
         part.batch.stays.append(part.stay)
         part.ground = self.grounds.of(place, when(event).last)
@@ -193,17 +200,17 @@ class Books:
             part.batch.add("entered", taken.high or taken.low)
         rest = part.alive.less(taken)
         # of seeds that nobody saw come up, nothing says that any of the rest did
-        unseen = part.stage == "sown" and not part.batch.counted_up
-        part.alive = Number(0.0, rest.high) if unseen else rest
+        part.alive = Number(0.0, rest.high) if part.unseen else rest
         part.remnant = part.alive.low == 0
         return moved
 
     def merge(self, part: Part) -> Part:
         """The part, or the one of its batch that was already at the same stage and place."""
         for other in part.batch.parts:
-            same = other is not part and other.stage == part.stage == "planted"
-            if same and other.ground == part.ground and other.vessel == part.vessel:
+            same = other is not part and other.stage == part.stage != "cropping"
+            if same and other.ground == part.ground:
                 other.alive = other.alive.more(part.alive)
+                other.remnant = other.remnant and part.remnant
                 part.batch.parts.remove(part)
                 part.batch.stays.remove(part.stay)
                 return other
@@ -211,13 +218,17 @@ class Books:
 
     def place(self, part: Part, event: Event) -> None:
         """The part stands where the event says: it was moved there, or its place is first told."""
-        ground = self.grounds.of(event.place, when(event).last)
+        self.put(part, event, event.place)
+
+    def put(self, part: Part, event: Event, place: str) -> None:
+        """The part stands in a place from the event on; "" leaves it where it is."""
+        ground = self.grounds.of(place, when(event).last)
         if not ground or part.ground & ground:
             return
         if part.ground:
-            self.pass_on(part, event, part.stage, event.place, self.before(part))
+            self.pass_on(part, event, part.stage, place, self.before(part))
         else:
-            part.stay.place, part.ground = event.place, ground
+            part.stay.place, part.ground = place, ground
 
     def _end_stay(self, part: Part, until: Days, before: Before) -> None:
         stay = part.stay
@@ -239,6 +250,7 @@ class Books:
     def recount(self, part: Part, seen: Number, event: Event) -> None:
         """So many are alive, seen on the day: those of the rest that were surely alive are lost."""
         before, held = self.before(part), part.alive
+        part.seen = True
         if held.high is None:
             part.batch.add("entered", seen.high or seen.low)
         else:
@@ -258,6 +270,8 @@ class Books:
             batch.add("entered", late)
         else:
             late = min(missing, batch.totals.not_up or 0.0)
+            if not late:
+                return 0.0
             batch.add("not_up", -late)
         batch.add("up", late)
         part.alive = part.alive.more(number(late))

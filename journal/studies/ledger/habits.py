@@ -12,6 +12,9 @@ Taking = Literal["whole", "parts", "unsure"]
 
 # An annual that nobody cleared is over this long after its last picking.
 OVER_AFTER_DAYS = 180
+# Seeds of which nothing has shown for so long may all be dead (common practice, no published
+# source; of Harrington's table only cold soils take longer).
+UP_BY_DAYS = 42
 # No annual or biennial is alive later than this after its sowing (common practice, no published
 # source).
 LONGEST_LIFE_DAYS = 730

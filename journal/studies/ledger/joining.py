@@ -43,7 +43,7 @@ class Wanted:
             self.cultivar != batch.cultivar and self.cultivar != "",
             self.label != batch.label and self.label != "",
             age > LONGEST_LIFE_DAYS and is_annual(batch.crop),
-            part.remnant,
+            part.remnant and part.alive.low == 0,
             batch.started.first,
             batch.number,
         )

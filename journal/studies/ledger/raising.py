@@ -4,11 +4,12 @@ from datetime import timedelta
 
 from journal.studies.ledger.batches import RANK, Batch, Number, Part, number
 from journal.studies.ledger.booking import Booking
+from journal.studies.ledger.habits import UP_BY_DAYS
 from journal.studies.ledger.joining import SEEDLINGS, YOUNG
 
 # Seedlings left at pricking out are still there to be pricked out for so long, and a sowing of
 # which nothing showed may still come (common practice, no published source).
-SECOND_CHANCE = timedelta(days=42)
+SECOND_CHANCE = timedelta(days=UP_BY_DAYS)
 # No sowing is fit to be planted out sooner (common practice, no published source).
 SOON_UP = timedelta(days=14)
 
@@ -66,14 +67,23 @@ def _show(booking: Booking, part: Part) -> None:
     if part.stage == "sown" and (shown is None or shown.high != 0):
         books.pass_on(part, booking.event, "up", part.place, before)
     books.join(part, booking.event, "up", shown)
+    part.seen = True
     if shown is None:
-        part.alive = part.alive if batch.counted_up else part.alive.some()
+        part.alive = _more_may_show(part) if batch.counted_up else part.alive.some()
     elif batch.counted_up:
         _show_again(booking, part, shown)
     else:
         _show_first(part, shown)
         if part.alive.none_left:
             books.end(part, booking.days, "failed", booking.event.event, before)
+
+
+def _more_may_show(part: Part) -> Number:
+    """More than were counted before, and nobody says how many."""
+    seeds = part.batch.totals.not_up or 0.0
+    if seeds:
+        part.batch.add("not_up", -seeds)
+    return part.alive.more(Number(0.0, seeds))
 
 
 def _show_first(part: Part, shown: Number) -> None:
@@ -181,9 +191,7 @@ def _raise(booking: Booking, parts: list[Part], stage: str, column: str = "") ->
             booking.books.join(part, booking.event, stage, count)
             part.tended = booking.days
         else:
-            unseen = part.stage == "sown"
-            moved = _go_on(booking, part, count, stage, column)
-            moved.alive = moved.alive.some() if unseen and count is None else moved.alive
+            booking.books.merge(_go_on(booking, part, count, stage, column))
 
 
 def thin(booking: Booking) -> None:
@@ -208,6 +216,7 @@ def plant(booking: Booking) -> None:
         booking.books.join(part, booking.event, "planted", booking.count)
         return
     for part, count in booking.draw(parts):
+        _stand_at_source(booking, part)
         moved = _go_on(booking, part, count, "planted", "planted")
         if count is None:
             moved.alive = moved.alive.some()
@@ -222,6 +231,7 @@ def _to_plant(booking: Booking) -> list[Part]:
     if event.place_from:
         parts = [part for part in booking.fitting() if part.ground & booking.source]
         parts = parts or booking.there(raised, booking.source) or raised
+        parts = parts or booking.fitting(lambda part: _left_some(booking, part))
     elif event.verb == "heel in":
         parts = booking.fitting(lambda part: _is_lifted(booking, part))
     else:
@@ -234,6 +244,15 @@ def _to_plant(booking: Booking) -> list[Part]:
 def _is_grown(booking: Booking, part: Part) -> bool:
     """Not just sown: what nobody saw come up is no plant in its first days."""
     return part.stage != "sown" or booking.day - part.batch.started.last >= SOON_UP
+
+
+def _left_some(booking: Booking, part: Part) -> bool:
+    """Planted from there without a number, so that not all may have been."""
+    grounds = booking.books.grounds
+    was_there = any(
+        grounds.of(stay.place, stay.since.last) & booking.source for stay in part.batch.stays
+    )
+    return part.stage == "planted" and part.alive.exact is None and was_there
 
 
 def _is_lifted(booking: Booking, part: Part) -> bool:
@@ -256,7 +275,14 @@ def move(booking: Booking) -> None:
         booking.nothing_fits("nothing of it stood there to move")
         return
     for part, count in booking.draw(parts):
+        _stand_at_source(booking, part)
         booking.books.merge(_go_on(booking, part, count, part.stage, "", "moved"))
+
+
+def _stand_at_source(booking: Booking, part: Part) -> None:
+    """What is moved from a place must have been brought there."""
+    if booking.source and not part.ground & booking.source and part.stage != "planted":
+        booking.books.put(part, booking.event, booking.event.place_from)
 
 
 def _go_on(
@@ -270,7 +296,7 @@ def _go_on(
         books.pass_on(part, event, stage, place, books.before(part))
         moved = part
         moved.alive = moved.alive if count is None else count.capped(high)
-        moved.remnant = False
+        moved.remnant = moved.remnant and count is None
     else:
         moved = books.split(part, count, event, stage, place)
     moved.vessel = event.vessel or moved.vessel

@@ -157,10 +157,10 @@ def _check(booking: Booking, parts: list[Part], seen: Number) -> None:
         total = total.more(part.alive)
     over = 0.0 if total.high is None else seen.low - total.high
     over -= booking.books.late(parts[0], over) if over > 0 else 0.0
-    booking.books.join(parts[0], booking.event, "counted", seen)
     if over > 0:
         booking.too_many(parts[0], over)
         return
+    booking.books.join(parts[0], booking.event, "counted", seen)
     if len(parts) == 1:
         booking.books.recount(parts[0], seen, booking.event)
         return
