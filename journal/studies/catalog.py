@@ -19,6 +19,7 @@ from journal.studies.nitrogen_limits import feeding_limits
 from journal.studies.notes import Note
 from journal.studies.plants import plants, plants_notes
 from journal.studies.spells import spells
+from journal.studies.structures import structures, structures_notes
 from journal.studies.years import years, years_notes
 
 STUDIES: dict[str, Callable[[Diary], pd.DataFrame]] = {
@@ -33,6 +34,7 @@ STUDIES: dict[str, Callable[[Diary], pd.DataFrame]] = {
     "heaps": heaps,
     "heaps past": heaps_past,
     "heaps log": heaps_log,
+    "structures": structures,
     "plants": plants,
     "climate": climate,
     "climate_days": climate_days,
@@ -51,6 +53,7 @@ NOTES: dict[str, Callable[[Diary], list[Note]]] = {
     "manure_interval": manure_notes,
     "feeding": feeding_notes,
     "heaps": heaps_notes,
+    "structures": structures_notes,
     "plants": plants_notes,
     "climate": climate_notes,
     "met_file": met_file_notes,

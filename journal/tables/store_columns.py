@@ -176,6 +176,35 @@ _HEAPS_LOG = Table(
     ),
 )
 
+_STRUCTURES = Table(
+    "structures",
+    "one row a thing fitted",
+    (
+        word("thing", "what was fitted, as written", always=True),
+        word("place", "where, by the name that the ground has today"),
+        day("fitted", "first possible day of its fitting"),
+        day("fitted_end", "last possible day of its fitting"),
+        day("ended", "first possible day that it was replaced or taken down"),
+        day("ended_end", "last possible day of that; empty while it stands"),
+        word("how_ended", "replaced or taken down; empty while it stands"),
+        figure("years_low", "fewest years that it has stood, or stood"),
+        figure("years_high", "most years"),
+        whole("seasons_low", "fewest growing seasons: midsummers that it stood through"),
+        whole("seasons_high", "most growing seasons"),
+        day("due_low", "earliest day it is due, by the shortest life of its kind here"),
+        day("due", "usual day: the median life of its kind here"),
+        day("due_high", "latest day, by the longest life"),
+        whole("lives", "how many of its kind here were replaced", always=True),
+        whole("usual_seasons_low", "growing seasons that such a thing is said to last"),
+        whole("usual_seasons_high", "the most that is said"),
+        word("usual_basis", "on what basis that is said"),
+        figure("cost", "what the fitting cost"),
+        word("currency", "currency of the cost, as its ISO 4217 code"),
+        _EVENTS,
+        _WHY,
+    ),
+)
+
 STORE_TABLES = (
     _MANURE_INTERVAL,
     _FEEDING,
@@ -184,4 +213,5 @@ STORE_TABLES = (
     _HEAPS,
     _HEAPS_PAST,
     _HEAPS_LOG,
+    _STRUCTURES,
 )
