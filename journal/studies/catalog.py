@@ -9,6 +9,7 @@ from journal.studies.climate import climate, climate_gaps, climate_notes
 from journal.studies.climate_days import climate_days, climate_months
 from journal.studies.degree_days import degree_days
 from journal.studies.feeding import feeding, feeding_last, feeding_notes
+from journal.studies.et0 import et0
 from journal.studies.growing_season import growing_season
 from journal.studies.harvest import harvest, harvest_notes
 from journal.studies.heaps import heaps, heaps_log, heaps_notes, heaps_past
@@ -20,6 +21,7 @@ from journal.studies.notes import Note
 from journal.studies.plants import plants, plants_notes
 from journal.studies.spells import spells
 from journal.studies.structures import structures, structures_notes
+from journal.studies.water_need import water_need, water_notes, water_now
 from journal.studies.years import years, years_notes
 
 STUDIES: dict[str, Callable[[Diary], pd.DataFrame]] = {
@@ -44,6 +46,9 @@ STUDIES: dict[str, Callable[[Diary], pd.DataFrame]] = {
     "degree_days": degree_days,
     "growing_season": growing_season,
     "met_file": met_file,
+    "et0": et0,
+    "water_need": water_need,
+    "water_now": water_now,
 }
 
 NOTES: dict[str, Callable[[Diary], list[Note]]] = {
@@ -57,4 +62,5 @@ NOTES: dict[str, Callable[[Diary], list[Note]]] = {
     "plants": plants_notes,
     "climate": climate_notes,
     "met_file": met_file_notes,
+    "water_need": water_notes,
 }

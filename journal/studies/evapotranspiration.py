@@ -95,7 +95,7 @@ def psychrometric(altitude_m: float) -> float:
     return float(0.000665 * 101.3 * ((293 - 0.0065 * altitude_m) / 293) ** 5.26)
 
 
-def wind_at_2m(wind: Figures, height_m: float) -> Figures:
+def wind_at_2m(wind: Figures, height_m: Figures) -> Figures:
     """Wind speed at 2 m over grass from that at another height (eq. 47)."""
     return wind * 4.87 / np.log(67.8 * height_m - 5.42)
 
