@@ -8,14 +8,16 @@ from journal.diary import Diary
 from journal.studies.climate import climate, climate_gaps, climate_notes
 from journal.studies.climate_days import climate_days, climate_months
 from journal.studies.degree_days import degree_days
-from journal.studies.feeding import feeding, feeding_last, feeding_notes
 from journal.studies.et0 import et0
+from journal.studies.feeding import feeding, feeding_last, feeding_notes
 from journal.studies.growing_season import growing_season
 from journal.studies.harvest import harvest, harvest_notes
 from journal.studies.heaps import heaps, heaps_log, heaps_notes, heaps_past
 from journal.studies.labour import labour, labour_notes, labour_worth
 from journal.studies.manure_interval import manure_interval, manure_notes
 from journal.studies.met_file import met_file, met_file_notes
+from journal.studies.money import money, money_notes
+from journal.studies.money_worth import money_worth, money_worth_notes, money_years
 from journal.studies.nitrogen_limits import feeding_limits
 from journal.studies.notes import Note
 from journal.studies.plants import plants, plants_notes
@@ -37,6 +39,9 @@ STUDIES: dict[str, Callable[[Diary], pd.DataFrame]] = {
     "heaps past": heaps_past,
     "heaps log": heaps_log,
     "structures": structures,
+    "money": money,
+    "money worth": money_worth,
+    "money years": money_years,
     "plants": plants,
     "climate": climate,
     "climate_days": climate_days,
@@ -59,6 +64,8 @@ NOTES: dict[str, Callable[[Diary], list[Note]]] = {
     "feeding": feeding_notes,
     "heaps": heaps_notes,
     "structures": structures_notes,
+    "money": money_notes,
+    "money worth": money_worth_notes,
     "plants": plants_notes,
     "climate": climate_notes,
     "met_file": met_file_notes,

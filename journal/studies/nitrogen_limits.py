@@ -8,11 +8,11 @@ from typing import Any
 import pandas as pd
 
 from journal.diary import Diary
-from journal.studies.bed_size import bed_size
 from journal.studies.feeding import feeding
 from journal.studies.nutrients import M2_PER_HA, kg_per_ha
 from journal.studies.once import once_a_diary
 from journal.studies.parcels import by_parcel
+from journal.studies.plot_area import plot_area
 from journal.tables.schema import TABLES, make_frame
 
 ORGANIC = ("livestock", "plant or animal")
@@ -84,6 +84,35 @@ def _calendar_years(diary: Diary) -> list[dict[str, Any]]:
     return rows
 
 
+def _is_there(place: PlaceDeclared, day: pd.Timestamp) -> bool:
+    return not place.ended and (place.date is None or place.date <= day.date())
+
+
+def _sums(within: pd.DataFrame, column: str, area: float | None) -> dict[str, Any]:
+    """kg/ha of what is known, least and most; no most where one of them has none."""
+    low, high = within[f"{column}_low"], within[f"{column}_high"]
+    reasons = within.loc[low.isna(), "why"]
+    if area is None:
+        low, high, reasons = low.mask(low.notna()), high.mask(high.notna()), pd.Series([NO_AREA])
+    return {
+        "n_kg_per_ha_low": _rate(low.sum(min_count=1), area),
+        "n_kg_per_ha_high": _rate(high.sum(min_count=1) if high.notna().all() else pd.NA, area),
+        "dressings": len(within),
+        "unknown": int(low.isna().sum()),
+        "events": ", ".join(str(event) for event in within["event"]),
+        "why": "; ".join(dict.fromkeys(reason for reason in reasons if reason)),
+    }
+
+
+def _rate(grams: Any, area: float | None) -> float | None:
+    return None if pd.isna(grams) or area is None else kg_per_ha(float(grams) / area)
+
+
+def limit_kg(limit_kg_per_ha: float, area_m2: float) -> float:
+    """Nitrogen that a limit allows on so much ground: kg = limit x m2 / 10,000."""
+    return limit_kg_per_ha * area_m2 / M2_PER_HA
+
+
 def _sums(within: pd.DataFrame, column: str, area: float | None) -> dict[str, Any]:
     """kg/ha of what is known, least and most; no most where one of them has none."""
     low, high = within[f"{column}_low"], within[f"{column}_high"]
@@ -115,7 +144,7 @@ def plot_area(diary: Diary, day: pd.Timestamp) -> float | None:
         return diary.plot.area_m2
     beds = dict.fromkeys(place.name for place in diary.sheet.places if place.kind == "bed")
     held = [diary.sheet.place_on(name, day.date()) for name in beds]
-    names = [place.name for place in held if place is not None and not place.ended]
+    names = [place.name for place in held if place is not None and _is_there(place, day)]
     days = pd.Series([day] * len(names))
     sizes = bed_size(pd.Series(names, dtype="string"), days, diary.sheet)
     return None if sizes.empty or sizes.isna().any() else float(sizes.sum())

@@ -205,6 +205,64 @@ _STRUCTURES = Table(
     ),
 )
 
+_MONEY_YEAR = whole("year", "calendar year; empty where the days may lie in two years")
+_CURRENCY = word("currency", "currency, as its ISO 4217 code; sums never mix two")
+
+_MONEY = Table(
+    "money",
+    "one row a year, kind, crop and currency",
+    (
+        _MONEY_YEAR,
+        word(
+            "kind", "seed, plants, feeds and dressings, structures, rent ... or sales", always=True
+        ),
+        _CROP,
+        _CURRENCY,
+        figure("spent", "money spent"),
+        figure("earned", "money taken by selling"),
+        whole("times", "how many entries it is of", always=True),
+        _EVENTS,
+    ),
+)
+
+_MONEY_WORTH = Table(
+    "money worth",
+    "one row a year, crop, place and currency",
+    (
+        _MONEY_YEAR,
+        _CROP,
+        word("place", "where it was picked, as written"),
+        _CURRENCY,
+        figure("kg", "weight picked, in kg"),
+        figure("worth", "what the priced pickings were worth at the sheet's prices"),
+        whole("pickings", "how many pickings", always=True),
+        whole("unpriced", "how many of them have no price, weight or count to reckon with"),
+        figure("area_m2", "ground it stood on, in m2"),
+        figure("worth_per_m2", "worth a m2 of that ground"),
+        figure("hours", "person-hours that it took"),
+        figure("worth_per_hour", "worth a person-hour"),
+        _EVENTS,
+        _WHY,
+    ),
+)
+
+_MONEY_YEARS = Table(
+    "money years",
+    "one row a year and currency",
+    (
+        _MONEY_YEAR,
+        _CURRENCY,
+        figure("spent", "money spent"),
+        figure("earned", "money taken by selling"),
+        figure("worth", "what the priced pickings were worth at the sheet's prices"),
+        whole("unpriced", "pickings with no price, weight or count to reckon with", always=True),
+        figure("hours", "person-hours of all timed work"),
+        figure("worth_per_hour", "worth a person-hour of all timed work"),
+        figure("area_m2", "area of the plot, or of its beds together, in m2"),
+        figure("worth_per_m2", "worth a m2 of that area"),
+    ),
+)
+
 STORE_TABLES = (
     _MANURE_INTERVAL,
     _FEEDING,
@@ -214,4 +272,7 @@ STORE_TABLES = (
     _HEAPS_PAST,
     _HEAPS_LOG,
     _STRUCTURES,
+    _MONEY,
+    _MONEY_WORTH,
+    _MONEY_YEARS,
 )

@@ -73,7 +73,7 @@ def test_fillings_by_weight_need_no_density():
 
 def test_sources_that_differ_leave_a_range():
     # 10 kg grass (N 4 % by Missouri S&T, 3.4 % by NRAES-54) and 10 kg leaves: with 3.4 %
-    # C:N = (10 x 3.4 x 17 x 18 + 10 x 0.9 x 54 x 62) / (10 x 3.4 x 18 + 10 x 0.9 x 62) = 40536 / 1170
+    # carbon 10 x 3.4 x 17 x 18 + 10 x 0.9 x 54 x 62 = 40536, nitrogen 10 x 3.4 x 18 + 10 x 0.9 x 62
     found = mix([Filling("grass clippings", None, 10.0), Filling("leaves", None, 10.0)])
     assert found.c_to_n == pytest.approx((33.15, 40536 / 1170), abs=0.006)
 

@@ -10,14 +10,14 @@ import pandas as pd
 import pytest
 from support.hand_made import bed, diary, happened
 
-from journal.events.model import GroundChange, Plot
+from journal.events.model import GroundChange, PlaceDeclared, Plot
 from journal.studies.nitrogen_limits import (
     PER_HECTARE,
     PER_HOLDING,
     feeding_limits,
     limit_kg,
-    plot_area,
 )
+from journal.studies.plot_area import plot_area
 from journal.tables.schema import check_frame
 
 LONG_1 = bed("Long 1", 10.0)
@@ -124,6 +124,16 @@ def test_the_plots_area_is_the_sheets_or_else_that_of_its_beds():
     assert plot_area(diary([], beds), day) == pytest.approx(14)
     assert plot_area(diary([], beds, plot=Plot("Here", area_m2=250.0)), day) == 250
     assert plot_area(diary([], (*beds, bed("Edge", None))), day) is None
+
+
+def test_ground_under_two_names_counts_once():
+    beds = (
+        bed("Long 1", 10.0),
+        PlaceDeclared(date(2025, 6, 1), "bed", "Top bed", area_m2=10.0),
+        PlaceDeclared(date(2025, 6, 1), "bed", "Long 1", area_m2=10.0, ended=True),
+    )
+    for when in ("2024-12-31", "2025-12-31"):
+        assert plot_area(diary([], beds), pd.Timestamp(when)) == 10
 
 
 def test_a_plot_without_a_size_has_no_rate_and_says_so():
