@@ -9,7 +9,7 @@ import pandas as pd
 class Act:
     """Events of these verbs, or of these kinds; `past` says it of a thing: `was picked`.
 
-    `noun` is the doing of it, `after` what stands behind `past` (`was put in store`).
+    `noun` is the doing of it, `did` what the keeper did: `saw` where `past` is `seen`.
     """
 
     name: str
@@ -17,6 +17,7 @@ class Act:
     noun: str
     verbs: tuple[str, ...] = ()
     kinds: tuple[str, ...] = ()
+    did: str = ""
 
     def rows(self, events: pd.DataFrame) -> pd.DataFrame:
         """The events that are this act."""
@@ -25,15 +26,18 @@ class Act:
         return kept
 
 
-def _act(name: str, past: str, noun: str, *verbs: str, kinds: tuple[str, ...] = ()) -> Act:
-    return Act(name, past, noun, verbs if verbs or kinds else (name.replace("_", " "),), kinds)
+def _act(
+    name: str, past: str, noun: str, *verbs: str, kinds: tuple[str, ...] = (), did: str = ""
+) -> Act:
+    own = verbs if verbs or kinds else (name.replace("_", " "),)
+    return Act(name, past, noun, own, kinds, did or past)
 
 
 _ACTS = (
     # which events put a crop into its growing place is decided in going_in.py
     _act("go_in", "put in", "planting", "sow", "plant", "plant out", "heel in"),
     _act("plant_out", "planted out", "planting out", "plant out"),
-    _act("sow", "sown", "sowing"),
+    _act("sow", "sown", "sowing", did="sowed"),
     _act("pot_on", "potted on", "potting on"),
     _act("pot_up", "potted up", "potting up"),
     _act("prick_out", "pricked out", "pricking out"),
@@ -72,7 +76,7 @@ _ACTS = (
     _act("net", "netted", "netting"),
     _act("uncover", "uncovered", "uncovering"),
     _act("cover", "covered", "covering"),
-    _act("mow", "mown", "mowing"),
+    _act("mow", "mown", "mowing", did="mowed"),
     _act("edge", "edged", "edging"),
     _act("tidy", "tidied", "tidying"),
     _act("clean", "cleaned", "cleaning"),
@@ -81,7 +85,7 @@ _ACTS = (
     _act("shade", "shaded", "shading"),
     _act("pinch", "pinched", "pinching"),
     _act("train", "trained", "training"),
-    _act("saw_up", "sawn up", "sawing up"),
+    _act("saw_up", "sawn up", "sawing up", did="sawed up"),
     _act("burn", "burnt", "burning"),
     _act("sieve", "sieved", "sieving"),
     _act("turn", "turned", "turning"),
@@ -89,7 +93,7 @@ _ACTS = (
     _act("build", "built", "building"),
     _act("mend", "mended", "mending"),
     _act("paint", "painted", "painting"),
-    _act("take_down", "taken down", "taking down"),
+    _act("take_down", "taken down", "taking down", did="took down"),
     _act("fetch", "fetched", "fetching"),
     _act("fill", "filled", "filling"),
     _act("empty", "emptied", "emptying"),
@@ -97,23 +101,32 @@ _ACTS = (
     _act("probe", "probed", "probing"),
     _act("fit", "fitted", "fitting", "fit", "replace"),
     _act("replace", "replaced", "replacing"),
-    _act("see", "seen", "sighting"),
+    _act("see", "seen", "sighting", did="saw"),
     _act("store", "stored", "storing"),
     _act("use", "used", "using"),
-    _act("freeze", "frozen", "freezing"),
+    _act("freeze", "frozen", "freezing", did="froze"),
     _act("dry", "dried", "drying"),
     _act("bottle", "bottled", "bottling"),
-    _act("give", "given away", "giving away"),
+    _act("give", "given away", "giving away", did="gave away"),
     _act("sell", "sold", "selling"),
     _act("swap", "swapped", "swapping"),
-    _act("waste", "thrown away", "throwing away"),
+    _act("waste", "thrown away", "throwing away", did="threw away"),
     _act("save", "saved", "saving"),
     _act("buy", "bought", "buying"),
     _act("pay", "paid", "payment"),
     _act("rate", "rated", "rating"),
-    _act("up", "come up", "coming up"),
+    _act("up", "come up", "coming up", did="came up"),
+    _act("happen", "done", "doing", kinds=("none",)),
+    _act("plan", "planned", "planning", kinds=("none",)),
 )
 
 ACTS: dict[str, Act] = {act.name: act for act in _ACTS}
+# each verb of the diary as the keeper did it
+DID = {
+    "pick": "picked", "lift": "lifted", "pull": "pulled", "dig up": "dug up", "gather": "gathered",
+    "harvest": "harvested", "plant": "planted", "count": "counted", "job": "",
+    "harden off": "hardened off", "level": "read the level of", "abandon": "gave up", "done": "did",
+} | {act.verbs[0]: act.did for act in reversed(_ACTS) if act.verbs}  # fmt: skip
+DID |= {"sow": "sowed", "fit": "fitted", "treat": "treated", "cut back": "cut back"}
 # words of one act that are another's here
 SAME_ACT = {"harvest_noun": "harvest", "plant": "go_in", "put": "go_in", "go": "go_in"}

@@ -8,20 +8,36 @@ from lark.exceptions import UnexpectedInput
 from journal.diary import Diary
 from journal.questions.amounts import answer_amount
 from journal.questions.asked import Asked, Leftover, NotThisKind, Refused
+from journal.questions.days import answer_days
 from journal.questions.how_long import answer_how_long
+from journal.questions.how_often import answer_how_often
 from journal.questions.lexer import Tokens, question_parser, tokens
+from journal.questions.listing import answer_list
 from journal.questions.model import Answer, Evidence
 from journal.questions.names import Names, question_names
 from journal.questions.parts import Part, parts_of
 from journal.questions.periods import Clock, NoPeriod
+from journal.questions.prose import answer_prose
+from journal.questions.weather import answer_weather
 from journal.questions.when import answer_when
+from journal.questions.where import answer_what_stood, answer_where_done, answer_where_stood
+from journal.questions.which import answer_which
 
 __all__ = ["Answer", "Evidence", "ask"]
 
 KINDS: tuple[Callable[[Asked], Answer], ...] = (
+    answer_prose,
+    answer_weather,
+    answer_which,
+    answer_how_often,
     answer_when,
     answer_how_long,
     answer_amount,
+    answer_list,
+    answer_days,
+    answer_where_done,
+    answer_where_stood,
+    answer_what_stood,
 )
 
 _NAMES: WeakKeyDictionary[Diary, Names] = WeakKeyDictionary()
@@ -47,7 +63,7 @@ def ask(diary: Diary, text: str) -> Answer:
     except NoPeriod as stop:
         return Answer(False, f"{stop}")
     unread = [part for part in parts if part.kind == "unread"]
-    if unread:
+    if unread and not any(part.kind == "prose" for part in parts):
         return Answer(False, f"I cannot read {[found.text[p.start : p.end] for p in unread]}")
     return _first_answer(diary, names, clock, found, parts)
 
@@ -67,7 +83,8 @@ def _first_answer(
         except NotThisKind:
             continue
         except Leftover as over:
-            return Answer(False, f"left over {[asked.words(p) for p in over.parts]}")
+            print("   left over", kind.__name__, [asked.words(p) for p in over.parts])
+            continue
         except Refused as why:
             return Answer(False, str(why))
     return Answer(False, "not a kind")

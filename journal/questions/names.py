@@ -22,7 +22,6 @@ SenseKind = Literal[
 ]  # fmt: skip
 # a frame is asked for as `the frame` where the sheet has only one
 PLACE_WORDS = {
-    "bed": "bed",
     "frame": "frame",
     "cold frame": "frame",
     "coldframe": "frame",
@@ -164,8 +163,7 @@ def _add_sheet(names: Names) -> None:
             names.add(name, Sense("place", name))
     for word, kind in PLACE_WORDS.items():
         for name in dict.fromkeys(kinds.get(kind, ())):
-            if name_words(word) not in names.senses or kind != "bed":
-                names.add(word, Sense("places", name))
+            names.add(word, Sense("places", name))
     for material in sheet.materials:
         for written in (material.name, *material.also):
             names.add(written, Sense("material", material.name))

@@ -62,8 +62,9 @@ def _part(tree: Tree[Any], found: Tokens, clock: Clock) -> Part:
         return _named(leaves, found)
     if tree.data in ("thing", "unit"):
         senses = tuple(found.senses.get(leaves[0].start_pos, ()))
-        kind: PartKind = "thing" if tree.data == "thing" else "unit"
-        return Part(kind, str(leaves[0]), start, end, senses)
+        if tree.data == "thing":
+            return Part("thing", "", start, end, senses)
+        return Part("unit", str(leaves[0]), start, end, senses)
     if tree.data in ("each", "per"):
         last = leaves[-1]
         name = str(last) if last.type in ("NOUN", "UNIT") else last.type.lower()

@@ -24,6 +24,11 @@ def counted(count: float, one: str, many: str = "") -> str:
     return f"{figure(count)} {one if count == 1 else many or one + 's'}"
 
 
+def times(count: int) -> str:
+    """`once`, `twice`, `3 times`."""
+    return {1: "once", 2: "twice"}.get(count, f"{count:,} times")
+
+
 def figure(value: float, places: int | None = None) -> str:
     """A figure with as many decimals as tell something: 1,204, 84.3, 2.45, 0.12."""
     if places is None:

@@ -71,7 +71,8 @@ def _clause(asked: Asked, part: Part) -> Period:
     first, last = first_days(latest)
     if first != last:
         raise Refused(f"the diary is not certain of the day {topic.said} were {act.past}")
-    done = f"{topic.said} {'was' if topic.singular else 'were'} {past(act, latest)}"
+    on_day = latest[latest["date"] == latest["date"].min()]
+    done = f"{topic.said} {'was' if topic.singular else 'were'} {past(act, on_day)}"
     said = f"{part.name} {done} on {day_words(first)}"
     if part.name == "since":
         return Period(first, None, said)

@@ -1,0 +1,109 @@
+"""What was sown, picked, lost, given: the crops and goods of one act."""
+
+import pandas as pd
+
+from journal.questions.acting import act_events, past, settled_act, take_act
+from journal.questions.acts import Act
+from journal.questions.asked import Asked, NotThisKind
+from journal.questions.evidence import (
+    dated,
+    event_rows,
+    evidence_of,
+    record_words,
+)
+from journal.questions.model import Answer, nothing
+from journal.questions.saying import (
+    capital,
+    counted,
+    crop_said,
+    figure,
+    is_one,
+    kilograms,
+    listed,
+)
+from journal.questions.spans import Span, span_of, take_period
+from journal.questions.topic import Topic, take_topic
+from journal.studies.tallies import tally
+
+_DEALINGS = ("give", "sell", "swap", "buy")
+_NOUNS = ("crops", "varieties", "plants", "seeds", "entries")
+# acts whose things are not crops
+_OF_SUBJECTS = ("see", "patrol")
+
+
+def answer_list(asked: Asked) -> Answer:
+    """`what did I sow in March`, `what did I lose to slugs`, `which crops did I pick last week`."""
+    asked.need("head", "what", "which")
+    asked.take("noun", *_NOUNS)
+    asked.pass_over("did", "was", "have")
+    asked.take("state", "ever")
+    act = take_act(asked)
+    topic = take_topic(asked, act.name, people=act.name in _DEALINGS)
+    period = take_period(asked)
+    asked.done()
+    if act.name == "happen":
+        raise NotThisKind
+    act = settled_act(act, topic)
+    span = span_of(dated(act_events(asked, act, topic, whole=True)), period)
+    if span.rows.empty:
+        return _nothing(asked, act, topic, span)
+    return _list(asked, act, topic, span)
+
+
+def _nothing(asked: Asked, act: Act, topic: Topic, span: Span) -> Answer:
+    party = f" {_party(act)} {listed(topic.parties)}" if topic.parties else ""
+    what = topic.what or "anything"
+    return nothing(
+        f"Nothing is written of {what} being {act.past}{party}{span.said}; "
+        f"{record_words(asked.diary)}.",
+        (*topic.notes, *span.doubts),
+    )
+
+
+def _party(act: Act) -> str:
+    return "from" if act.name == "buy" else "to"
+
+
+def _list(asked: Asked, act: Act, topic: Topic, span: Span) -> Answer:
+    rows = span.rows
+    party = f" {_party(act)} {listed(topic.parties)}" if topic.parties else ""
+    subjects = [thing.said for thing in topic.things if thing.kind == "subject"]
+    reason = f" to {listed(subjects)}" if subjects and act.name == "lose" else ""
+    there = f" {topic.there}" if topic.there else ""
+    items = _items(act, rows)
+    were = "was" if len(items) == 1 and rows["crop"].map(is_one).all() else "were"
+    return Answer(
+        True,
+        f"{capital(listed(items))} {were} {past(act, rows)}{party}{reason}{there}{span.said}.",
+        rows=event_rows(rows),
+        evidence=evidence_of(asked.diary, rows),
+        caveats=(*topic.notes, *span.doubts),
+    )
+
+
+def _items(act: Act, rows: pd.DataFrame) -> list[str]:
+    """Crops with their cultivars, then goods, jobs and sightings, in the order of the diary."""
+    found = []
+    if act.name in _OF_SUBJECTS:
+        found += list(dict.fromkeys(filter(None, rows["subject"])))
+        rows = rows[rows["subject"] == ""]
+    for crop in dict.fromkeys(filter(None, rows["crop"])):
+        found.append(_crop_item(crop, rows[rows["crop"] == crop]))
+    nameless = rows[rows["crop"] == ""]
+    for column in ("material", "task"):
+        found += list(dict.fromkeys(filter(None, nameless[column])))
+        nameless = nameless[nameless[column] == ""]
+    found += list(dict.fromkeys(filter(None, nameless["place"])))
+    return found or [counted(len(rows), "entry", "entries")]
+
+
+def _crop_item(crop: str, rows: pd.DataFrame) -> str:
+    names = [f"'{name}'" for name in dict.fromkeys(rows["cultivar"]) if name]
+    kg, count = tally(rows, "mass_kg"), tally(rows, "count")
+    amount = ""
+    if kg.total is not None and not kg.missing:
+        amount = kilograms(kg.total)
+    elif count.total is not None and not count.missing and kg.total is None:
+        amount = figure(count.total)
+    details = " ".join(filter(None, [amount, listed(names)]))
+    return f"{crop_said(crop)} ({details})" if details else crop_said(crop)
