@@ -45,7 +45,7 @@ class DoseSettler(Settler):
         declared = self.known.sheet.place_on(draft.place, days.first if days else None)
         length = declared.length_m if declared else None
         if length:
-            metres = figures.rows.value * length
+            metres = float(f"{figures.rows.value * length:.12g}")
             draft.amounts["length"] = Amount("length", metres, metres, metres, True)
 
     def _doses(

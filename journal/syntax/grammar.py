@@ -1,7 +1,7 @@
 """Builds the lark parsers of entries, weather, declarations and day lines from `grammar/`.
 
 The `.lark` files hold the rules; here their placeholders (VERB, CROP, PLACE, UNIT ...) become the
-patterns of marked names (marks.py), of units and of dates. One lexer serves every diary.
+patterns of marked names and dates (marks.py) and of units. One lexer serves every diary.
 """
 
 from collections.abc import Callable, Iterable
@@ -12,35 +12,13 @@ from lark.lexer import PatternRE, TerminalDef
 
 from journal.resources import grammar_folder
 from journal.syntax.marks import any_mark, mark_class
+from journal.syntax.moments import MOMENTS
 
 _END = r"(?![\w²³])"
-_MONTH = (
-    r"(?:jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?"
-    r"|sept?(?:ember)?|oct(?:ober)?|nov(?:ember)?|dec(?:ember)?)(?!\w)"
-)
-_WEEKDAY = r"(?:mon|tues?|wed(?:nes)?|thu(?:rs?)?|fri|sat(?:ur)?|sun)(?:day)?(?!\w)"
-_SEASON = r"(?:spring|summer|autumn|winter)(?!\w)"
-_DAY = r"\d{1,2}(?:st|nd|rd|th)?(?!\w)"
-_YEAR = r"(?:,?\s+\d{4}(?!\d))?"
-_EXACT = (
-    rf"(?:{_WEEKDAY},?\s+)?(?:\d{{4}}-\d{{1,2}}-\d{{1,2}}(?!\d)|{_DAY}\s+(?:of\s+)?{_MONTH}{_YEAR}"
-    rf"|{_MONTH}\s+{_DAY}{_YEAR}|\d{{1,2}}[/.]\d{{1,2}}(?:[/.](?:\d{{4}}|\d{{2}}))?(?![\d/]))"
-)
-_VAGUE_DATE = rf"(?:(?:early|mid|late)[\s-]+)?{_MONTH}{_YEAR}|{_SEASON}{_YEAR}"
-_COUNT = r"(?:\d{1,3}|an?|one|two|three|four|five|six|eight|ten|twelve|a\s+couple\s+of)"
-_SPAN = r"(?:days?|weeks?|fortnights?|months?|years?)(?!\w)"
 _NUMBER_WORDS = "one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve"
-_DATE_TERMINALS = {
-    "ON_DATE": rf"(?:on\s+(?:about\s+)?(?:{_EXACT}|(?:the\s+)?\d{{1,2}}(?:st|nd|rd|th)(?!\w)"
-    rf"|{_WEEKDAY}|last\s+{_WEEKDAY})|yesterday(?!\w))",
-    "BY_DATE": rf"(?:by|before)\s+(?:the\s+end\s+of\s+)?(?:{_EXACT}|{_VAGUE_DATE}|{_WEEKDAY})",
-    "IN_SPAN": rf"(?:in|within)\s+(?:{_COUNT}\s+)?{_SPAN}",
-    "IN_MONTH": rf"(?:in|during)\s+(?:{_VAGUE_DATE})",
-    "EVERY": rf"(?:every\s+(?:{_COUNT}\s+|other\s+)?{_SPAN}|(?:weekly|fortnightly|monthly)(?!\w))",
-    "UNTIL": rf"(?:until|till|up\s+to)\s+(?:the\s+end\s+of\s+)?(?:{_EXACT}|{_VAGUE_DATE})",
-    "NEXT": rf"(?:next\s+(?:week|month|weekend|year|{_SEASON}|{_MONTH}|{_WEEKDAY})|tomorrow"
-    r"|this\s+(?:week|weekend|month))(?!\w)",
-}
+_HEDGES = (
+    r"about|around|approximately|approx\.?|roughly|nearly|almost|maybe|perhaps|say|circa|ca?\.|~"
+)
 _CURRENCIES = "GBP|EUR|USD|CAD|AUD|NZD|CHF|SEK|NOK|DKK|PLN|CZK|JPY|ZAR|INR|ISK|HUF"
 _MONEY = (
     r"[£$€]\s?\d{1,3}(?:,\d{3})+(?:\.\d{1,2})?(?!\d)|[£$€]\s?\d+(?:\.\d{1,2})?(?!\d)"
@@ -112,8 +90,10 @@ def _patterns(units: frozenset[str]) -> dict[str, str]:
         "MAJOR": _major(),
         "DECIMAL_COMMA": rf"\d{{1,6}},\d{{1,2}}\s*{_names(units)}",
         "NUMBER": _number(units),
+        # Only straight before a figure, so that `about` never stands alone.
+        "APPROX": rf"(?:{_HEDGES})(?=\s*(?:{_number(units)}))",
         "WORD": rf"[^\W\d_]+(?:['’-]?[^\W_]+)*|{any_mark()}",
-        **_DATE_TERMINALS,
+        **{kind: mark_class(kind) for kind in MOMENTS},
     }
 
 

@@ -1,4 +1,4 @@
-"""Marks the verb and the known names of an entry, so that one lexer serves every diary.
+"""Marks the verb, the known names and the dates of an entry, so that one lexer serves every diary.
 
 A name of n letters becomes one letter of a private-use block that says which kinds of name it is,
 and n - 1 fillers: places in the text stay what they are, and the lexer's patterns stay small. (With
@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from functools import cache
 from itertools import pairwise, product
 
+from journal.syntax.moments import MOMENTS, moment_at
 from journal.syntax.verbs import BY_FORM, INTENTIONS, STATES
 from journal.syntax.words import Words
 
@@ -18,13 +19,14 @@ from journal.syntax.words import Words
 # four are fixed lists of which few pairs share a word.
 _FREE = ("CROP", "PLACE", "PLACE_N", "MATERIAL", "PERSON", "CULTIVAR_KNOWN")
 _FIXED = ("MEASURE", "VESSEL", "FORM", "COVER")
-_VERBAL = ("VERB", "PLAN", "STATE")
+# One letter each: a verb, and the words of time, are nothing else besides.
+_ALONE = ("VERB", "PLAN", "STATE", *MOMENTS)
 _BIT = {kind: 1 << at for at, kind in enumerate((*_FIXED, *reversed(_FREE)))}
 # Planes 15 and 16 are for private use: no diary means anything by them.
 _BASE = 0xF0000
 _MARKS = 1 << len(_BIT)
-_VERB_MARK = {kind: chr(_BASE + _MARKS + at) for at, kind in enumerate(_VERBAL)}
-FILLER = chr(_BASE + _MARKS + len(_VERBAL))
+_ALONE_MARK = {kind: chr(_BASE + _MARKS + at) for at, kind in enumerate(_ALONE)}
+FILLER = chr(_BASE + _MARKS + len(_ALONE))
 _FORMS = (
     "plug plugs set sets packet packets pkt pkts seed seeds seedling seedlings plant plants tuber "
     "tubers crown crowns slip slips runner runners corm corms clove cloves bulb bulbs head heads "
@@ -93,8 +95,8 @@ def _letters() -> dict[int, str]:
 
 def mark_class(*kinds: str) -> str:
     """The pattern of one mark that is of any of these kinds."""
-    if kinds[0] in _VERBAL:
-        return "[" + "".join(_VERB_MARK[kind] for kind in kinds) + f"]{FILLER}*"
+    if kinds[0] in _ALONE:
+        return "[" + "".join(_ALONE_MARK[kind] for kind in kinds) + f"]{FILLER}*"
     wanted = sum(_BIT[kind] for kind in kinds)
     return f"[{_ranges([ord(c) for mask, c in _letters().items() if mask & wanted])}]{FILLER}*"
 
@@ -200,7 +202,7 @@ class Marker:
         if form.endswith(" in") and form[:-3] in BY_FORM and self._place_at(text, end):
             end = at + re.search(r"\s+in$", match[0], re.IGNORECASE).start()  # type: ignore[union-attr]
         plan = verb.name in INTENTIONS
-        _set(marked, at, end, _VERB_MARK["PLAN" if plan else "VERB"])
+        _set(marked, at, end, _ALONE_MARK["PLAN" if plan else "VERB"])
         if plan and at == 0:
             inner = end + len(text[end:]) - len(text[end:].lstrip())
             return self._verb(text, inner, marked) or end
@@ -233,7 +235,7 @@ class Marker:
                     return end
                 state = self.states.match(text, at)
                 if state is not None:
-                    _set(marked, at, state.end(), _VERB_MARK["STATE"])
+                    _set(marked, at, state.end(), _ALONE_MARK["STATE"])
                     return state.end()
             if found is not None and (not seen or found[1] & _BIT["CULTIVAR_KNOWN"]):
                 _set(marked, at, found[0], _letters()[found[1]])
@@ -263,6 +265,11 @@ class Marker:
                 return
             at = token.end()
             if token["skip"]:
+                continue
+            moment = moment_at(text, token.start(), token["word"])
+            if moment is not None:
+                kind, at = moment
+                _set(marked, token.start(), at, _ALONE_MARK[kind])
                 continue
             found = self._find(text, token.start())
             if found is None:
