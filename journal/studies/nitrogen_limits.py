@@ -35,6 +35,7 @@ def feeding_limits(diary: Diary) -> pd.DataFrame:
       manure / area, against 170 kg/ha, reg 7. The area is the sheet's for the plot, else the sum
       of its beds.
 
+    `limit_kg` = limit x area / 10,000: the kg of nitrogen that so much ground may have.
     Organic manure is what `feed_origins.csv` lists as livestock, plant or animal. A manure spread
     on a day that is not certain counts where it may lie. `unknown` counts those without a known
     figure, so that a sum beside them reads "at least" and its `n_kg_per_ha_high` is empty.
@@ -59,10 +60,12 @@ def _twelve_months(diary: Diary) -> list[dict[str, Any]]:
         for until in own["date_end"].drop_duplicates():
             since = until - pd.DateOffset(years=1) + pd.Timedelta(days=1)
             within = own[(own["date_end"] >= since) & (own["date"] <= until)]
-            sums = _sums(within, "g_per_m2", 1.0)
+            declared = diary.sheet.place_on(ground, until.date())
+            area = declared.area_m2 if declared is not None else None
             rows.append(
-                {"rule": TWELVE_MONTHS, "limit_kg_per_ha": PER_HECTARE, "place": ground}
-                | {"since": since, "until": until, "area_m2": None, **sums}
+                {"rule": TWELVE_MONTHS, "place": ground, "since": since, "until": until}
+                | _limit(PER_HECTARE, area)
+                | _sums(within, "g_per_m2", 1.0)
             )
     return rows
 
@@ -76,16 +79,17 @@ def _calendar_years(diary: Diary) -> list[dict[str, Any]]:
         since, until = pd.Timestamp(year, 1, 1), pd.Timestamp(year, 12, 31)
         within = spread[(spread["date_end"] >= since) & (spread["date"] <= until)]
         area = plot_area(diary, until)
-        sums = _sums(within, "g", area)
         rows.append(
-            {"rule": CALENDAR_YEAR, "limit_kg_per_ha": PER_HOLDING, "place": ""}
-            | {"since": since, "until": until, "area_m2": area, **sums}
+            {"rule": CALENDAR_YEAR, "place": "", "since": since, "until": until}
+            | _limit(PER_HOLDING, area)
+            | _sums(within, "g", area)
         )
     return rows
 
 
-def _is_there(place: PlaceDeclared, day: pd.Timestamp) -> bool:
-    return not place.ended and (place.date is None or place.date <= day.date())
+def _limit(kg_per_hectare: float, area_m2: float | None) -> dict[str, Any]:
+    allowed = None if area_m2 is None else limit_kg(kg_per_hectare, area_m2)
+    return {"limit_kg_per_ha": kg_per_hectare, "area_m2": area_m2, "limit_kg": allowed}
 
 
 def _sums(within: pd.DataFrame, column: str, area: float | None) -> dict[str, Any]:
@@ -111,40 +115,3 @@ def _rate(grams: Any, area: float | None) -> float | None:
 def limit_kg(limit_kg_per_ha: float, area_m2: float) -> float:
     """Nitrogen that a limit allows on so much ground: kg = limit x m2 / 10,000."""
     return limit_kg_per_ha * area_m2 / M2_PER_HA
-
-
-def _sums(within: pd.DataFrame, column: str, area: float | None) -> dict[str, Any]:
-    """kg/ha of what is known, least and most; no most where one of them has none."""
-    low, high = within[f"{column}_low"], within[f"{column}_high"]
-    reasons = within.loc[low.isna(), "why"]
-    if area is None:
-        low, high, reasons = low.mask(low.notna()), high.mask(high.notna()), pd.Series([NO_AREA])
-    return {
-        "n_kg_per_ha_low": _rate(low.sum(min_count=1), area),
-        "n_kg_per_ha_high": _rate(high.sum(min_count=1) if high.notna().all() else pd.NA, area),
-        "dressings": len(within),
-        "unknown": int(low.isna().sum()),
-        "events": ", ".join(str(event) for event in within["event"]),
-        "why": "; ".join(dict.fromkeys(reason for reason in reasons if reason)),
-    }
-
-
-def _rate(grams: Any, area: float | None) -> float | None:
-    return None if pd.isna(grams) or area is None else kg_per_ha(float(grams) / area)
-
-
-def limit_kg(limit_kg_per_ha: float, area_m2: float) -> float:
-    """Nitrogen that a limit allows on so much ground: kg = limit x m2 / 10,000."""
-    return limit_kg_per_ha * area_m2 / M2_PER_HA
-
-
-def plot_area(diary: Diary, day: pd.Timestamp) -> float | None:
-    """The plot's area in m2 as the sheet gives it, else the sum of its beds that day."""
-    if diary.plot.area_m2 is not None:
-        return diary.plot.area_m2
-    beds = dict.fromkeys(place.name for place in diary.sheet.places if place.kind == "bed")
-    held = [diary.sheet.place_on(name, day.date()) for name in beds]
-    names = [place.name for place in held if place is not None and _is_there(place, day)]
-    days = pd.Series([day] * len(names))
-    sizes = bed_size(pd.Series(names, dtype="string"), days, diary.sheet)
-    return None if sizes.empty or sizes.isna().any() else float(sizes.sum())
