@@ -90,7 +90,8 @@ class Paragraph:
 class PlaceDeclared:
     """A bed, pot, frame, house, bay, tank, roof or store as the sheet gives it from `date` on.
 
-    Lengths in m, area in m2, volume in l; `feeds` is the tank that a roof drains to.
+    Lengths in m, area in m2, volume in l; `feeds` is the tank that a roof drains to, and `surface`
+    what the roof is made of, as the table of yields names it.
     """
 
     date: datetime.date | None
@@ -109,6 +110,7 @@ class PlaceDeclared:
     y_m: float | None = None
     ended: bool = False
     became: tuple[str, ...] = ()
+    surface: str = ""
     source: Source = field(default=Source("", ""), compare=False, repr=False)
     span: Span = field(default=Span(0, 0), compare=False, repr=False)
 

@@ -28,6 +28,13 @@ from journal.syntax.nodes import Declaration, Field, Product, Quantity
 PLACE_WORDS = ("bed", "pot", "frame", "house", "bay", "tank", "roof", "store")
 _FLAGS = {"raised"}
 _WEIGHTS = {"basis", "w/w", "w/v"}
+# a roof's surface as people say it: the standard's name for it, BS EN 16941-1 Table 2
+_SURFACES = {name: name for name in ("pitched smooth", "pitched rough", "flat with gravel")}
+_SURFACES |= dict.fromkeys(("smooth", "metal", "glass"), "pitched smooth")
+_SURFACES |= {"rough": "pitched rough"}
+_SURFACES |= dict.fromkeys(("flat", "flat without gravel"), "flat without gravel")
+_SURFACES |= dict.fromkeys(("gravel", "gravelled"), "flat with gravel")
+_SURFACES |= dict.fromkeys(("green", "turf", "sedum"), "green extensive")
 _NITRATE_ZONE = {"nitrate zone", "nitrate vulnerable zone"}
 
 
@@ -160,6 +167,8 @@ class SheetBuilder:
             return replace(place, soil=words.removesuffix(" soil"))
         if words in {"gone", "ended", "given up"}:
             return replace(place, ended=True)
+        if place.kind == "roof" and words in _SURFACES:
+            return replace(place, surface=_SURFACES[words])
         return None
 
     def _sizes(self, product: Product) -> list[float] | None:

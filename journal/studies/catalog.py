@@ -21,6 +21,8 @@ from journal.studies.money_worth import money_worth, money_worth_notes, money_ye
 from journal.studies.nitrogen_limits import feeding_limits
 from journal.studies.notes import Note
 from journal.studies.plants import plants, plants_notes
+from journal.studies.rain_store import rain_store, rain_store_notes
+from journal.studies.rain_store_now import rain_store_now, rain_store_years
 from journal.studies.spells import spells
 from journal.studies.structures import structures, structures_notes
 from journal.studies.water_need import water_need, water_notes, water_now
@@ -54,6 +56,9 @@ STUDIES: dict[str, Callable[[Diary], pd.DataFrame]] = {
     "et0": et0,
     "water_need": water_need,
     "water_now": water_now,
+    "rain_store": rain_store,
+    "rain_store_now": rain_store_now,
+    "rain_store_years": rain_store_years,
 }
 
 NOTES: dict[str, Callable[[Diary], list[Note]]] = {
@@ -70,4 +75,5 @@ NOTES: dict[str, Callable[[Diary], list[Note]]] = {
     "climate": climate_notes,
     "met_file": met_file_notes,
     "water_need": water_notes,
+    "rain_store": rain_store_notes,
 }
