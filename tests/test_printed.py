@@ -1,17 +1,21 @@
-"""What the documents print is what the program says: its codes, its columns, a first session.
+"""What the documents print is what the program says: codes, columns, verbs, a first session.
 
 `python tests/support/printed.py` writes the codes and columns anew.
 """
 
 import re
 import shlex
+from datetime import date
 from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
-from support.printed import CHECKOUT, PRINTED, with_printed
+from support.printed import CHECKOUT, GUIDE, PRINTED, with_printed
 
 from journal.cli.main import cli
+from journal.reading import read_sources
+from journal.source import Source
+from journal.syntax.verbs import BY_NAME
 
 
 @pytest.mark.parametrize("place", PRINTED, ids=[f"{file.name} {what}" for file, what, _ in PRINTED])
@@ -38,3 +42,11 @@ def test_the_first_session_of_the_readme_prints_what_it_shows(
     ran = CliRunner().invoke(cli, [*shlex.split(command), "--today", "2026-11-25"])
     assert ran.stdout == shown
     assert ran.exit_code == 0
+
+
+def test_the_guide_shows_every_verb_in_an_example():
+    text = (GUIDE / "verbs.md").read_text(encoding="utf-8")
+    blocks = re.findall(r"^```(?:plot|diary)\n(.*?)^```$", text, re.MULTILINE | re.DOTALL)
+    reading = read_sources([Source("2026.txt", "\n".join(blocks))], date(2026, 11, 25))
+    shown = {event.verb for event in reading.events if event.kind != "sheet"}
+    assert set(BY_NAME) - shown == set()
