@@ -25,6 +25,7 @@ from journal.studies.rain_store import rain_store, rain_store_notes
 from journal.studies.rain_store_now import rain_store_now, rain_store_years
 from journal.studies.spells import spells
 from journal.studies.structures import structures, structures_notes
+from journal.studies.season_shift import season_shift, shift_notes
 from journal.studies.water_need import water_need, water_notes, water_now
 from journal.studies.years import years, years_notes
 
@@ -69,6 +70,7 @@ NOTES: dict[str, Callable[[Diary], list[Note]]] = {
     "feeding": feeding_notes,
     "heaps": heaps_notes,
     "structures": structures_notes,
+    "season_shift": season_shift,
     "money": money_notes,
     "money worth": money_worth_notes,
     "plants": plants_notes,
@@ -77,3 +79,4 @@ NOTES: dict[str, Callable[[Diary], list[Note]]] = {
     "water_need": water_notes,
     "rain_store": rain_store_notes,
 }
+    "season_shift": shift_notes,

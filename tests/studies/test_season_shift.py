@@ -1,0 +1,93 @@
+"""First pickings beside earlier years in days and degree days, by hand on made-up springs."""
+
+from datetime import date, timedelta
+
+import pandas as pd
+import pytest
+from support.weather import weather_diary
+
+from journal.diary import Diary
+from journal.studies.season_shift import season_shift, shift_notes, shift_words
+
+
+def year(year: int, warm: float, picked: str, left_out: str = "") -> str:
+    """Days from 1 January to July whose mean is `warm` C, with a first picking of beans."""
+    lines = []
+    day = date(year, 1, 1)
+    while day < date(year, 8, 1):
+        if str(day) != left_out:
+            lines += [str(day), f"- weather {warm - 5} to {warm + 5} C"]
+            lines += ["- pick 1 kg french bean from Top bed"] if str(day) == picked else []
+            lines.append("")
+        day += timedelta(days=1)
+    return "\n".join(lines)
+
+
+def diary_of(*years: str, sheet: str = "- plot Home") -> Diary:
+    return weather_diary("\n".join(years), sheet)
+
+
+def beans(diary: Diary, of: int) -> dict:
+    frame = season_shift(diary)
+    (row,) = frame[(frame["crop"] == "french bean") & (frame["year"] == of)].to_dict("records")
+    return row
+
+
+def test_a_crop_that_came_later_in_days_and_in_degree_days():
+    # base 10 C (NCSU, beans): 1 January to 10 July 2023 is 191 days of 2 degree days, 2024 to 18
+    # July 200 days of 2.2, of which 29 February is one
+    diary = diary_of(year(2023, 12.0, "2023-07-10"), year(2024, 12.2, "2024-07-18"))
+    before, row = beans(diary, 2023), beans(diary, 2024)
+    assert before["degree_days"] == pytest.approx(191 * 2.0)
+    assert row["degree_days"] == pytest.approx(200 * 2.2)
+    assert (row["change_days"], f"{row['before']:%Y-%m-%d}") == (8, "2023-07-10")
+    assert row["change_degree_days"] == pytest.approx(440 - 382)
+    assert row["source"] == "M. Peet, North Carolina State University"
+    assert shift_words(row) == "8 days and 58 degree days later than the year before"
+    assert shift_words(before) == "no first picking of the year before to compare"
+
+
+def test_a_cold_spring_delays_the_days_and_not_the_warmth():
+    diary = diary_of(year(2022, 13.0, "2022-07-01"), year(2023, 12.8, "2023-07-10"))
+    row = beans(diary, 2023)
+    assert row["change_days"] == 9
+    assert shift_words(row) == "9 days later but 11 degree days earlier than the year before"
+
+
+def test_the_mean_of_all_earlier_years_stands_beside_it():
+    diary = diary_of(
+        year(2021, 12.0, "2021-07-01"),
+        year(2022, 12.0, "2022-07-05"),
+        year(2023, 12.0, "2023-07-09"),
+    )
+    row = beans(diary, 2023)
+    assert (row["mean_change_days"], row["years_before"]) == (6.0, 2)
+    assert row["mean_change_degree_days"] == pytest.approx(12.0)
+
+
+def test_a_year_between_that_has_none_is_not_the_year_before():
+    diary = diary_of(year(2021, 12.0, "2021-07-01"), year(2023, 12.0, "2023-07-09"))
+    row = beans(diary, 2023)
+    assert pd.isna(row["change_days"]) and row["mean_change_days"] == 8.0
+
+
+def test_a_day_not_read_leaves_the_degree_days_blank_and_is_told():
+    diary = diary_of(
+        year(2022, 12.0, "2022-07-01"), year(2023, 12.0, "2023-07-09", left_out="2023-03-03")
+    )
+    row = beans(diary, 2023)
+    assert pd.isna(row["degree_days"]) and row["unread"] == 1
+    assert shift_words(row) == "8 days later than the year before"
+    assert [str(note) for note in shift_notes(diary)] == [
+        "degree days of french bean: 1 day before the first picking not read"
+    ]
+
+
+def test_a_crop_without_a_published_base_has_ten():
+    page = year(2023, 12.0, "2023-07-01").replace("french bean", "oca")
+    row = season_shift(diary_of(page)).iloc[0]
+    assert (row["base_c"], row["source"]) == (10.0, "")
+
+
+def test_nothing_picked_gives_no_rows():
+    assert season_shift(weather_diary("3 May 2025\n- weed Top bed 1h\n")).empty
