@@ -157,6 +157,9 @@ class Reckoner:
         if not (self._sound(node.part, part.span) and self._sound(node.whole, part.span)):
             return
         count, whole = self.measures.weigh(node.part), self.measures.weigh(node.whole)
+        if count.dimension != "count" or whole.dimension != "count":
+            self.complain("J101", part.span, word=self._written(part.span))
+            return
         if self.verb.name == "rate" and whole.value:
             figures.fixed["score"] = count.value / whole.value
             return
