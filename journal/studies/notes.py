@@ -4,7 +4,17 @@ from dataclasses import dataclass
 from typing import Literal
 
 Lack = Literal[
-    "weight", "ground", "time", "day", "place", "amount", "label", "price", "weather", "batch"
+    "weight",
+    "ground",
+    "time",
+    "day",
+    "place",
+    "amount",
+    "label",
+    "price",
+    "weather",
+    "batch",
+    "history",
 ]
 
 

@@ -14,6 +14,7 @@ from journal.studies.ledger.grounds import Grounds
 from journal.studies.ledger.keep import keep
 from journal.studies.notes import Note, crop_words
 from journal.studies.once import once_a_diary
+from journal.studies.seasons import certain_year
 from journal.tables.schema import TABLES, make_frame
 
 COUNTS = ("sown", "up", "pricked_out", "potted_on", "planted")
@@ -135,7 +136,7 @@ def batches(diary: Diary) -> pd.DataFrame:
     located = events_located(diary)
     rows = [_batch_row(batch) for batch in books_of(diary).batches]
     frame = pd.DataFrame(rows, columns=_BATCH_COLUMNS)
-    return _typed(frame, _BATCH_WORDS, _BATCH_DAYS).merge(located, on="event", how="left")
+    return typed(frame, _BATCH_WORDS, _BATCH_DAYS).merge(located, on="event", how="left")
 
 
 _BATCH_WORDS = ("crop", "cultivar", "label", "how_started", "ended")
@@ -164,7 +165,7 @@ _BATCH_COLUMNS = [
 
 
 def _batch_row(batch: Batch) -> dict[str, Any]:
-    up, planted = _reached(batch, "up"), _reached(batch, "planted")
+    up, planted = reached(batch, "up"), reached(batch, "planted")
     totals = batch.totals
     return {
         **_named(batch),
@@ -185,7 +186,7 @@ def _batch_row(batch: Batch) -> dict[str, Any]:
     }
 
 
-def _reached(batch: Batch, stage: str) -> Days | None:
+def reached(batch: Batch, stage: str) -> Days | None:
     """The first time that any of the batch reached a stage."""
     found = [stay.since for stay in batch.stays if stay.stage == stage]
     return min(found, key=lambda days: days.first) if found else None
@@ -218,7 +219,7 @@ def plant_events(diary: Diary) -> pd.DataFrame:
         for joined in books_of(diary).joined
     ]
     names = ["batch", "event", "what", "stage", "place", "count", "low", "high", "reason"]
-    frame = _typed(pd.DataFrame(rows, columns=names), ("what", "stage", "place", "reason"))
+    frame = typed(pd.DataFrame(rows, columns=names), ("what", "stage", "place", "reason"))
     named = batches(diary)[["batch", "crop", "cultivar", "label"]]
     return frame.merge(named, on="batch").merge(events_located(diary), on="event")
 
@@ -251,7 +252,7 @@ def unplaced(diary: Diary) -> pd.DataFrame:
     ]
     words = ("crop", "cultivar", "label", "place", "verb", "reason")
     names = ["event", *words[:5], "count", "reason", "other"]
-    frame = _typed(pd.DataFrame(rows, columns=names), words)
+    frame = typed(pd.DataFrame(rows, columns=names), words)
     located = events_located(diary)
     others = located.rename(columns={"event": "other", "file": "other_file", "line": "other_line"})
     found = frame.merge(located, on="event", how="left")
@@ -263,12 +264,24 @@ def events_located(diary: Diary) -> pd.DataFrame:
     return diary.events[["event", "date", "date_end", "file", "line", "column"]]
 
 
-def _typed(frame: pd.DataFrame, words: Iterable[str], days: Iterable[str] = ()) -> pd.DataFrame:
+_WHOLE = frozenset(
+    "batch event entry other closed_by days days_to_up days_to_planted days_to_picking "
+    "tended_days overdue_days years".split()
+)
+
+
+def typed(
+    frame: pd.DataFrame,
+    words: Iterable[str],
+    days: Iterable[str] = (),
+    flags: Iterable[str] = (),
+) -> pd.DataFrame:
+    """A frame with the dtypes that its columns of words, days and flags have in every table."""
     kinds: dict[str, Any] = dict.fromkeys(words, "string")
     kinds |= dict.fromkeys(days, "datetime64[s]")
-    whole = {"batch", "event", "other", "days_to_up", "days_to_planted", "days_to_picking"}
+    kinds |= dict.fromkeys(flags, "boolean")
     for name in frame.columns:
-        kinds.setdefault(str(name), "Int64" if name in whole else "Float64")
+        kinds.setdefault(str(name), "Int64" if name in _WHOLE else "Float64")
     return frame.astype(kinds)
 
 
@@ -276,12 +289,19 @@ def _typed(frame: pd.DataFrame, words: Iterable[str], days: Iterable[str] = ()) 
 
 
 def plants_notes(diary: Diary) -> list[Note]:
-    """What could not be placed, one note a crop, cultivar, place, verb and reason."""
-    keys = ["crop", "cultivar", "place", "verb", "reason"]
+    """What could not be placed, one note a year, crop, cultivar, place, verb and reason."""
+    keys = ["year", "crop", "cultivar", "place", "verb", "reason"]
     frame = unplaced(diary).copy()
-    frame["many"] = frame.groupby(keys)["event"].transform("size")
+    frame["year"] = certain_year(frame)
+    frame["many"] = frame.groupby(keys, dropna=False)["event"].transform("size")
     return [
-        Note("plants", "batch", f"{row['verb']} {_named_plants(row)}", _why(row))
+        Note(
+            "plants",
+            "batch",
+            f"{row['verb']} {_named_plants(row)}",
+            _why(row),
+            None if pd.isna(row["year"]) else int(row["year"]),
+        )
         for row in frame.drop_duplicates(keys).sort_values(keys).to_dict("records")
     ]
 

@@ -564,7 +564,7 @@ def test_a_perennial_stands_until_it_is_cleared():
 
 def test_clearing_one_crop_leaves_the_other():
     page = (
-        "2026-05-01\n- plant 6 lettuce, 9 leek in Long 1\n2026-06-01\n- clear lettuce from Long 1\n"
+        "2026-05-01\n- plant 6 kale, 9 leek in Long 1\n2026-06-01\n- clear kale from Long 1\n"
     )
     assert stood(page) == {("planted", "Long 1"): 9}
 
