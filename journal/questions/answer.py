@@ -8,6 +8,7 @@ from lark.exceptions import UnexpectedInput
 from journal.diary import Diary
 from journal.questions.amounts import answer_amount
 from journal.questions.asked import Asked, Leftover, NotThisKind, Refused
+from journal.questions.compare import answer_compare
 from journal.questions.days import answer_days
 from journal.questions.how_long import answer_how_long
 from journal.questions.how_often import answer_how_often
@@ -27,6 +28,7 @@ __all__ = ["Answer", "Evidence", "ask"]
 
 KINDS: tuple[Callable[[Asked], Answer], ...] = (
     answer_prose,
+    answer_compare,
     answer_weather,
     answer_which,
     answer_how_often,

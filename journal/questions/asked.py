@@ -39,6 +39,7 @@ class Asked:
     text: str
     parts: tuple[Part, ...]
     used: set[int] = field(default_factory=set)
+    joint_lent: bool = False
 
     @property
     def left(self) -> list[Part]:
@@ -81,6 +82,10 @@ class Asked:
         if part is None:
             raise NotThisKind
         return part
+
+    def lend_joint(self) -> None:
+        """Lets two names stand without `and`: a word of comparison between them joins them."""
+        self.joint_lent = True
 
     def pass_over(self, *aux: str) -> None:
         """Uses up `I`, `we` and these auxiliary verbs: they say nothing more here."""

@@ -335,3 +335,23 @@ def both(one: Period, other: Period) -> Period:
     if first is None or last is None:
         raise NoPeriod("the two periods do not meet")
     return Period(first, last, f"from {stretch_words(first, last)}")
+
+
+def year_before(period: Period) -> Period:
+    """The same days a year earlier: the year, month or season before; NoPeriod without ends."""
+    if period.first is None or period.last is None:
+        raise NoPeriod("an open stretch of days has none before it")
+    first, last = (_a_year_back(day) for day in (period.first, period.last))
+    if period.last.month == 2 and period.last.day >= 28:
+        last = date(last.year, 2, calendar.monthrange(last.year, 2)[1])
+    said = re.sub(r"\d{4}/\d{2}|\d{4}", lambda found: _less_one(found[0]), period.said)
+    return Period(first, last, said.replace("so far ", ""))
+
+
+def _a_year_back(day: date) -> date:
+    return date(day.year - 1, day.month, 28 if (day.month, day.day) == (2, 29) else day.day)
+
+
+def _less_one(words: str) -> str:
+    year = int(words[:4]) - 1
+    return f"{year}/{(year + 1) % 100:02d}" if "/" in words else str(year)

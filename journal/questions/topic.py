@@ -151,7 +151,7 @@ def _take_joints(asked: Asked, found: Sequence[Thing | Place]) -> None:
     kinds = [item.kind if isinstance(item, Thing) else "place" for item in found]
     needed = len(kinds) - len(set(kinds))
     joints = asked.take_all("joint") if needed else []
-    if needed and not joints:
+    if needed and not joints and not asked.joint_lent:
         names = [item.said for item in found if kinds.count(_kind(item)) > 1]
         raise Refused(f"it names {listed(names)} side by side; write `and` between, or one of them")
 

@@ -1,0 +1,434 @@
+"""Two years, crops or places side by side: weight, time, days, times or rain, and the difference."""
+
+from dataclasses import dataclass, replace
+from datetime import date
+
+import pandas as pd
+
+from journal.questions.acting import act_events, done_events, settled_act
+from journal.questions.acts import ACTS, SAME_ACT, Act
+from journal.questions.asked import Asked, NotThisKind, Refused
+from journal.questions.evidence import dated, evidence_of, first_days, record_words, surely_in
+from journal.questions.model import Answer, Evidence, nothing
+from journal.questions.parts import Part
+from journal.questions.periods import Period, day_words, stretch_words, year_before
+from journal.questions.saying import capital, counted, duration, figure, kilograms
+from journal.questions.topic import Topic, take_topic
+from journal.studies import weather_spans
+from journal.studies.pickings import pickings
+from journal.studies.rankings import occasions, yield_ranking
+from journal.studies.seasons import season_day, to_day_of_season
+from journal.studies.spring_shift import median_shift, spring_shift
+from journal.studies.tallies import tally
+
+_RATES = {"square_metre": "kg_per_m2", "plants": "kg_per_plant", "metre": "kg_per_m"}
+_RATE_WORDS = {
+    "kg_per_m2": "kg per square metre",
+    "kg_per_plant": "kg per plant",
+    "kg_per_m": "kg per metre of row",
+}
+_UNITS = {"kg": "kg", "minutes": "min", "days": "days", "rain": "mm", "frost": "days"}
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """One side of a comparison and how it is named."""
+
+    said: str
+    topic: Topic
+    period: Period | None
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """What a side comes to: its value, its events, and how many of them lack a figure."""
+
+    value: float | None
+    rows: pd.DataFrame
+    missing: int = 0
+    whole: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Sought:
+    """What is compared: the act and the measure, and which way the question leans."""
+
+    act: Act | None
+    measure: str
+    lean: str
+    yes_or_no: bool
+    to_day: date | None = None
+
+
+def answer_compare(asked: Asked) -> Answer:
+    """`runner beans 2024 against 2025`, `did we pick more courgettes this year than last`."""
+    words = asked.take_all("compare")
+    if not words:
+        raise NotThisKind
+    lean = next((part.name for part in words if part.name in _LEANS), "")
+    yes_or_no = bool(lean) and asked.parts[0].kind == "aux"
+    head = asked.take("head", "how_much", "which", "what", "how_many", "who")
+    asked.take_all("unit", "kg", "hour")
+    timed = any([asked.take("noun", "times", "jobs"), asked.take("aux", "take", "spend")])
+    weather = asked.take("kind", "rain", "frost")
+    asked.take_all("kind", "weight")
+    per = asked.take("per", *_RATES)
+    asked.pass_over("did", "was", "have", "is", "do", "get", "come", "grow")
+    asked.take_all("preposition", "for", "in", "on", "from")
+    act = _act(asked)
+    sides = _sides(asked, act, words)
+    asked.done()
+    del head
+    measure = _measure(lean, act, timed, weather.name if weather else "", per)
+    return _compare(asked, Sought(act, measure, lean, yes_or_no), sides)
+
+
+_LEANS = ("more", "less", "later", "earlier", "better", "worse")
+_LESS = ("less", "worse", "earlier")
+
+
+def _act(asked: Asked) -> Act | None:
+    part = asked.take("act")
+    if part is None:
+        return None
+    if asked.has("act"):
+        raise NotThisKind
+    return ACTS[SAME_ACT.get(part.name, part.name)]
+
+
+def _measure(lean: str, act: Act | None, timed: bool, weather: str, per: Part | None) -> str:
+    if weather:
+        return weather
+    if per is not None:
+        return _RATES[per.name]
+    if lean in ("later", "earlier"):
+        return "days"
+    if timed:
+        return "minutes"
+    if act is None or act.name == "harvest":
+        return "kg"
+    return "times"
+
+
+def _sides(asked: Asked, act: Act | None, words: list[Part]) -> tuple[Side, Side]:
+    periods = asked.take_all("period")
+    found = [part.period for part in periods if part.period is not None]
+    than = next((part for part in words if part.name in ("than", "against")), None)
+    last = asked.take("order", "last")
+    if last is not None and (than is None or last.start < than.start or len(found) != 1):
+        raise NotThisKind
+    if last is not None:
+        found.append(year_before(found[0]))
+    topic = take_topic(_joined(asked, words), act.name if act else "")
+    if len(found) == 1 and than is not None and periods[0].start > than.start and not _pair(topic):
+        # `more courgettes than last year` sets this year against it
+        today = asked.clock.today
+        found.insert(
+            0, Period(date(today.year, 1, 1), date(today.year, 12, 31), f"in {today.year}")
+        )
+    if len(found) == 2:
+        asked.take_all("joint")
+        if _pair(topic) and len(topic.things) == 2:
+            raise Refused("it compares two crops and two periods at once; ask for one at a time")
+        one, other = (Side(_bare(period), topic, period) for period in found)
+        return one, other
+    if len(found) > 2:
+        raise Refused("it names more than two periods; ask for two")
+    return _topic_sides(topic, found[0] if found else None)
+
+
+def _joined(asked: Asked, words: list[Part]) -> Asked:
+    """`beans than peas`: the word of comparison joins the two names."""
+    if any(part.name in ("than", "against", "compare") for part in words):
+        asked.lend_joint()
+    return asked
+
+
+def _pair(topic: Topic) -> bool:
+    return len(topic.things) == 2 or len(topic.places) == 2
+
+
+def _topic_sides(topic: Topic, period: Period | None) -> tuple[Side, Side]:
+    if len(topic.things) == 2 and len(topic.places) < 2:
+        sides = [
+            Side(thing.said, replace(topic, things=(thing,)), period) for thing in topic.things
+        ]
+        return sides[0], sides[1]
+    if len(topic.places) == 2 and len(topic.things) < 2:
+        sides = [
+            Side(place.said, replace(topic, places=(place,)), period) for place in topic.places
+        ]
+        return sides[0], sides[1]
+    raise NotThisKind
+
+
+def _bare(period: Period) -> str:
+    return period.said.removeprefix("in ").removeprefix("so far in ")
+
+
+# ---------------------------------------------------------------- working it out
+
+
+def _compare(asked: Asked, sought: Sought, sides: tuple[Side, Side]) -> Answer:
+    topic = sides[0].topic
+    if sought.measure == "days" and not topic.crops and sought.act is None:
+        return _season(asked, sought, sides)
+    sought = replace(sought, to_day=_to_day(asked, sides, sought))
+    found = [_found(asked, sought, side) for side in sides]
+    missing = [side for side, each in zip(sides, found, strict=True) if each.value is None]
+    if missing:
+        what = " ".join(filter(None, [topic.what if missing[0].period else missing[0].said]))
+        said = f" {missing[0].period.said}" if missing[0].period else ""
+        return nothing(
+            f"Nothing is written to compare for {what or 'it'}{said}; {record_words(asked.diary)}."
+        )
+    return _answer(asked, sought, sides, found)
+
+
+def _to_day(asked: Asked, sides: tuple[Side, Side], sought: Sought) -> date | None:
+    """A year that is still open is compared to the same day of the other."""
+    if sought.measure == "days":
+        return None
+    today = asked.clock.today
+    years = [side.period.year if side.period else None for side in sides]
+    return today if None not in years and today.year in years and years[0] != years[1] else None
+
+
+def _found(asked: Asked, sought: Sought, side: Side) -> Found:
+    if sought.measure in ("rain", "frost"):
+        return _weather(asked, sought, side)
+    events = _events(asked, sought, side)
+    rows = surely_in(dated(events), side.period)
+    if sought.measure == "days":
+        return _first_day(rows)
+    if sought.to_day is None:
+        return _amount(asked, sought, events, rows)
+    so_far = to_day_of_season(rows, sought.to_day.month, sought.to_day.day)
+    found = _amount(asked, sought, events, so_far)
+    whole = _amount(asked, sought, events, rows).value
+    if len(so_far) == len(rows) or not whole:
+        return found
+    return replace(found, whole=f"{side.said} came to {_said(sought, whole)}")
+
+
+def _amount(asked: Asked, sought: Sought, events: pd.DataFrame, rows: pd.DataFrame) -> Found:
+    """Nothing in the days of a side is nothing only where the diary knows of it at all."""
+    if rows.empty:
+        return Found(None if dated(events).empty else 0.0, rows)
+    if sought.measure == "times":
+        return Found(float(occasions(rows)), rows)
+    if sought.measure in _RATE_WORDS:
+        values = yield_ranking(asked.diary, rows, ["crop"])[sought.measure]
+        known = len(values) == 1 and values.notna().all()
+        return Found(float(values.iloc[0]) if known else None, rows)
+    total = tally(rows, "mass_kg" if sought.measure == "kg" else "minutes")
+    return Found(total.total, rows, total.missing if sought.measure == "kg" else 0)
+
+
+def _events(asked: Asked, sought: Sought, side: Side) -> pd.DataFrame:
+    if sought.measure == "minutes":
+        done = done_events(asked.diary)
+        rows = side.topic.rows(sought.act.rows(done) if sought.act else done)
+        return rows[rows["minutes"].notna()]
+    if sought.measure == "kg":
+        return side.topic.rows(pickings(asked.diary.events))
+    return act_events(asked, settled_act(sought.act or ACTS["harvest"], side.topic), side.topic)
+
+
+def _first_day(rows: pd.DataFrame) -> Found:
+    if rows.empty:
+        return Found(None, rows)
+    first, last = first_days(rows)
+    if first != last:
+        raise Refused(f"the diary is not certain of the first day: {stretch_words(first, last)}")
+    stamp = pd.Series([pd.Timestamp(first)])
+    on_day = rows[rows["date"] == pd.Timestamp(first)]
+    return Found(float(season_day(stamp).iloc[0]), on_day)
+
+
+def _weather(asked: Asked, sought: Sought, side: Side) -> Found:
+    if side.topic.things or side.topic.places or side.period is None:
+        raise NotThisKind
+    first, last = side.period.first, side.period.last
+    if sought.to_day is not None and last is not None:
+        last = min(last, date(last.year, sought.to_day.month, sought.to_day.day))
+    none = pd.DataFrame(columns=["file", "line"])
+    if sought.measure == "rain":
+        total = weather_spans.total(asked.diary, "rain", first, last)
+        return Found(total.value, none, total.unread)
+    minima = weather_spans.readings(asked.diary, "t_min", first, last)
+    if not minima.notna().any():
+        return Found(None, none)
+    frosts = weather_spans.frosts(asked.diary, first, last)
+    return Found(float(len(frosts)), none, int(minima.isna().sum()))
+
+
+def _answer(asked: Asked, sought: Sought, sides: tuple[Side, Side], found: list[Found]) -> Answer:
+    one, other = (float(each.value or 0.0) for each in found)
+    gap = one - other
+    rows = pd.concat([each.rows for each in found])
+    lines = evidence_of(asked.diary, rows) if len(rows) else ()
+    return Answer(
+        True,
+        _sentence(sought, sides, (one, other), found),
+        value=round(gap, 6),
+        unit=_UNITS.get(sought.measure),
+        rows=tuple(
+            {"side": side.said, sought.measure: _cell(sought, side, each)}
+            for side, each in zip(sides, found, strict=True)
+        ),
+        evidence=lines,
+        caveats=_caveats(sought, sides, found),
+    )
+
+
+def _cell(sought: Sought, side: Side, found: Found) -> float | date | None:
+    if sought.measure != "days" or found.value is None:
+        return found.value
+    stamp = found.rows["date"].iloc[0]
+    return date(stamp.year, stamp.month, stamp.day)
+
+
+def _sentence(
+    sought: Sought, sides: tuple[Side, Side], values: tuple[float, float], found: list[Found]
+) -> str:
+    gap = values[0] - values[1]
+    reply = ""
+    if sought.yes_or_no:
+        yes = gap < 0 if sought.lean in _LESS else gap > 0
+        reply = "yes, " if yes else "no, "
+    if sought.measure == "days":
+        told = _first_said(sought, sides, found, gap)
+    else:
+        to_day = f" by {sought.to_day.day} {sought.to_day:%B}" if sought.to_day else ""
+        difference = _difference(sought, gap, values[1])
+        told = f"{_told(sought, sides, values)}{to_day}: {difference}"
+    return capital(f"{reply}{told}.")
+
+
+def _told(sought: Sought, sides: tuple[Side, Side], values: tuple[float, float]) -> str:
+    """`courgettes came to 45.2 kg in 2025 against 9.4 kg in 2024`."""
+    one, other = sides
+    said = [_said(sought, value) for value in values]
+    across_periods = one.topic == other.topic
+    verb = {"minutes": "took", "times": "came up", "rain": "there was", "frost": "there were"}.get(
+        sought.measure, "came to"
+    )
+    if sought.measure in ("rain", "frost"):
+        return f"{verb} {said[0]} in {one.said} against {said[1]} in {other.said}"
+    job = sought.act.noun if sought.act and sought.measure in ("minutes", "times") else ""
+    work = job or ("work" if sought.measure == "minutes" else "")
+    if across_periods:
+        what = " ".join(filter(None, [work, one.topic.what])) or "the harvest"
+        return f"{what} {verb} {said[0]} in {one.said} against {said[1]} in {other.said}"
+    period = f" {one.period.said}" if one.period else ""
+    names = [_name(side, work) for side in sides]
+    return f"{names[0]} {verb} {said[0]} against {said[1]} for {names[1]}{period}"
+
+
+def _name(side: Side, work: str) -> str:
+    """The side as the subject of a sentence: `peas`, `Platform 1`, `weeding in Platform 1`."""
+    if work or side.topic.said:
+        return " ".join(filter(None, [work, side.topic.what]))
+    return side.said
+
+
+def _first_said(sought: Sought, sides: tuple[Side, Side], found: list[Found], gap: float) -> str:
+    one, other = sides
+    days = [day_words(_day_of(each)) for each in found]
+    done = f"first {sought.act.past if sought.act else 'picked'}"
+    way = f"{counted(abs(gap), 'day')} {'later' if gap > 0 else 'earlier'} in its year"
+    end = way if gap else "the same day of the year"
+    if one.topic == other.topic:
+        return f"{one.topic.what} were {done} on {days[0]} against {days[1]}: {end}"
+    return f"{one.topic.what} were {done} on {days[0]}, {other.topic.what} on {days[1]}: {end}"
+
+
+def _day_of(found: Found) -> date:
+    stamp = found.rows["date"].iloc[0]
+    return date(stamp.year, stamp.month, stamp.day)
+
+
+def _said(sought: Sought, value: float) -> str:
+    if sought.measure in _RATE_WORDS:
+        return f"{figure(value)} {_RATE_WORDS[sought.measure]}"
+    if sought.measure == "kg":
+        return kilograms(value)
+    if sought.measure == "minutes":
+        return duration(value)
+    if sought.measure == "rain":
+        return f"{figure(value)} mm of rain"
+    if sought.measure == "frost":
+        return counted(value, "night with frost", "nights with frost")
+    return counted(value, "time")
+
+
+def _difference(sought: Sought, gap: float, base: float) -> str:
+    if not gap:
+        return "the same"
+    amount = _said(sought, abs(gap)).removesuffix(" of rain")
+    per_cent = f" ({100 * gap / base:+.0f} %)" if base else ""
+    return f"{amount} {'more' if gap > 0 else 'less'}{per_cent}"
+
+
+def _caveats(sought: Sought, sides: tuple[Side, Side], found: list[Found]) -> tuple[str, ...]:
+    noun = {"kg": "picking had no weight", "rain": "day was not read", "frost": "day was not read"}
+    many = {
+        "kg": "pickings had no weight",
+        "rain": "days were not read",
+        "frost": "days were not read",
+    }
+    whole = _whole_years(sought, found)
+    return whole + tuple(
+        f"{side.said}: {counted(each.missing, noun[sought.measure], many[sought.measure])}"
+        for side, each in zip(sides, found, strict=True)
+        if each.missing and sought.measure in noun
+    )
+
+
+def _whole_years(sought: Sought, found: list[Found]) -> tuple[str, ...]:
+    """What a year came to after the day that the open one has reached."""
+    if sought.to_day is None or sought.measure not in ("kg", "minutes", "times"):
+        return ()
+    return tuple(f"all of {each.whole}" for each in found if each.whole)
+
+
+def _season(asked: Asked, sought: Sought, sides: tuple[Side, Side]) -> Answer:
+    """`is this spring later than last`: by what came first in its year in both."""
+    spans = []
+    for side in sides:
+        period = side.period
+        if period is None or period.first is None or period.last is None:
+            raise NotThisKind
+        spans.append((period.first, period.last))
+    frame = spring_shift(asked.diary, spans[0], spans[1])
+    shift = median_shift(frame)
+    names = f"{sides[0].said} and {sides[1].said}"
+    if shift is None:
+        return nothing(
+            f"Nothing that is written came first in both {names}; {record_words(asked.diary)}."
+        )
+    yes = shift < 0 if sought.lean == "earlier" else shift > 0
+    reply = ("yes, " if yes else "no, ") if sought.yes_or_no else ""
+    way = "later" if shift > 0 else "earlier" if shift < 0 else "at the same time"
+    amount = f"{counted(abs(shift), 'day')} {way}" if shift else way
+    return Answer(
+        True,
+        capital(
+            f"{reply}{sides[0].said} came {amount} than {sides[1].said}, by the middle of "
+            f"{counted(len(frame), 'thing')} that first came in both."
+        ),
+        value=shift,
+        unit="days",
+        rows=tuple(
+            {key: row[key] for key in ("verb", "crop", "subject", "one", "other", "shift")}
+            for row in frame.to_dict("records")
+        ),
+        evidence=_shift_lines(asked, frame),
+    )
+
+
+def _shift_lines(asked: Asked, frame: pd.DataFrame) -> tuple[Evidence, ...]:
+    wanted = {*frame["event_one"], *frame["event_other"]}
+    events = asked.diary.events
+    return evidence_of(asked.diary, events[events["event"].isin(wanted)])
