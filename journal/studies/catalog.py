@@ -5,6 +5,7 @@ from collections.abc import Callable
 import pandas as pd
 
 from journal.diary import Diary
+from journal.studies.ahead import ahead, ahead_notes, ahead_years
 from journal.studies.climate import climate, climate_gaps, climate_notes
 from journal.studies.climate_days import climate_days, climate_months
 from journal.studies.degree_days import degree_days
@@ -13,6 +14,7 @@ from journal.studies.feeding import feeding, feeding_last, feeding_notes
 from journal.studies.growing_season import growing_season
 from journal.studies.harvest import harvest, harvest_notes
 from journal.studies.heaps import heaps, heaps_log, heaps_notes, heaps_past
+from journal.studies.intentions import intentions
 from journal.studies.labour import labour, labour_notes, labour_worth
 from journal.studies.manure_interval import manure_interval, manure_notes
 from journal.studies.met_file import met_file, met_file_notes
@@ -20,12 +22,13 @@ from journal.studies.money import money, money_notes
 from journal.studies.money_worth import money_worth, money_worth_notes, money_years
 from journal.studies.nitrogen_limits import feeding_limits
 from journal.studies.notes import Note
-from journal.studies.plants import plants, plants_notes
+from journal.studies.plants import batches, plant_events, plants, plants_notes, unplaced
 from journal.studies.rain_store import rain_store, rain_store_notes
 from journal.studies.rain_store_now import rain_store_now, rain_store_years
-from journal.studies.spells import spells
-from journal.studies.structures import structures, structures_notes
 from journal.studies.season_shift import season_shift, shift_notes
+from journal.studies.spells import spells
+from journal.studies.standing import standing
+from journal.studies.structures import structures, structures_notes
 from journal.studies.water_need import water_need, water_notes, water_now
 from journal.studies.years import years, years_notes
 
@@ -46,6 +49,13 @@ STUDIES: dict[str, Callable[[Diary], pd.DataFrame]] = {
     "money worth": money_worth,
     "money years": money_years,
     "plants": plants,
+    "plants batches": batches,
+    "plants events": plant_events,
+    "plants unplaced": unplaced,
+    "standing": standing,
+    "ahead": ahead,
+    "ahead years": ahead_years,
+    "intentions": intentions,
     "climate": climate,
     "climate_days": climate_days,
     "climate_months": climate_months,
@@ -60,6 +70,7 @@ STUDIES: dict[str, Callable[[Diary], pd.DataFrame]] = {
     "rain_store": rain_store,
     "rain_store_now": rain_store_now,
     "rain_store_years": rain_store_years,
+    "season_shift": season_shift,
 }
 
 NOTES: dict[str, Callable[[Diary], list[Note]]] = {
@@ -70,13 +81,13 @@ NOTES: dict[str, Callable[[Diary], list[Note]]] = {
     "feeding": feeding_notes,
     "heaps": heaps_notes,
     "structures": structures_notes,
-    "season_shift": season_shift,
     "money": money_notes,
     "money worth": money_worth_notes,
     "plants": plants_notes,
+    "ahead": ahead_notes,
     "climate": climate_notes,
     "met_file": met_file_notes,
     "water_need": water_notes,
     "rain_store": rain_store_notes,
-}
     "season_shift": shift_notes,
+}

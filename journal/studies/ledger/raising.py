@@ -3,7 +3,7 @@
 from datetime import timedelta
 
 from journal.studies.ledger.batches import RANK, Batch, Number, Part, number
-from journal.studies.ledger.booking import Booking
+from journal.studies.ledger.booking import Booking, Drawn
 from journal.studies.ledger.habits import UP_BY_DAYS
 from journal.studies.ledger.joining import SEEDLINGS, YOUNG
 
@@ -127,11 +127,12 @@ def prick_out(booking: Booking) -> None:
     if not parts:
         _prick_out_more(booking)
         return
-    for part, count in booking.draw(parts):
+    drawn = booking.draw(parts)
+    for part, count in drawn:
         before = booking.books.before(part)
         moved = _go_on(booking, part, count, "pricked out", "pricked_out")
         if count is None:
-            moved.alive = moved.alive.some()
+            moved.alive = _some_of(moved, drawn)
         elif moved is not part:
             _leave_the_rest(booking, part)
             booking.books.drop(part, booking.days, before)
@@ -215,11 +216,12 @@ def plant(booking: Booking) -> None:
             part.batch.add("planted", booking.count.high or 0.0)
         booking.books.join(part, booking.event, "planted", booking.count)
         return
-    for part, count in booking.draw(parts):
+    drawn = booking.draw(parts)
+    for part, count in drawn:
         _stand_at_source(booking, part)
         moved = _go_on(booking, part, count, "planted", "planted")
         if count is None:
-            moved.alive = moved.alive.some()
+            moved.alive = _some_of(moved, drawn)
         moved.vessel = booking.event.vessel
         booking.books.merge(moved)
 
@@ -277,6 +279,12 @@ def move(booking: Booking) -> None:
     for part, count in booking.draw(parts):
         _stand_at_source(booking, part)
         booking.books.merge(_go_on(booking, part, count, part.stage, "", "moved"))
+
+
+def _some_of(part: Part, drawn: Drawn) -> Number:
+    """One at least of an uncounted part; where others go with it, it may be empty itself."""
+    alone = len(drawn) == 1 or part.alive.low > 0
+    return part.alive.some() if alone else part.alive
 
 
 def _stand_at_source(booking: Booking, part: Part) -> None:
