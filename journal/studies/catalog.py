@@ -26,6 +26,7 @@ from journal.studies.plants import batches, plant_events, plants, plants_notes, 
 from journal.studies.rain_store import rain_store, rain_store_notes
 from journal.studies.rain_store_now import rain_store_now, rain_store_years
 from journal.studies.season_shift import season_shift, shift_notes
+from journal.studies.seed import seed, seed_notes
 from journal.studies.spells import spells
 from journal.studies.standing import standing
 from journal.studies.structures import structures, structures_notes
@@ -48,6 +49,7 @@ STUDIES: dict[str, Callable[[Diary], pd.DataFrame]] = {
     "money": money,
     "money worth": money_worth,
     "money years": money_years,
+    "seed": seed,
     "plants": plants,
     "plants batches": batches,
     "plants events": plant_events,
@@ -83,6 +85,7 @@ NOTES: dict[str, Callable[[Diary], list[Note]]] = {
     "structures": structures_notes,
     "money": money_notes,
     "money worth": money_worth_notes,
+    "seed": seed_notes,
     "plants": plants_notes,
     "ahead": ahead_notes,
     "climate": climate_notes,

@@ -64,7 +64,7 @@ def priced_events(diary: Diary) -> pd.DataFrame:
     """The events with a price: year, kind of money, crop, currency, spent or earned."""
     events = diary.events[diary.events["cost"].notna()]
     sold = events["verb"] == "sell"
-    kinds = [_kind(row) for row in events.to_dict("records")]
+    kinds = [priced_kind(row) for row in events.to_dict("records")]
     return events.assign(
         year=certain_year(events),
         kind=pd.array(kinds, dtype="string"),
@@ -73,7 +73,8 @@ def priced_events(diary: Diary) -> pd.DataFrame:
     )
 
 
-def _kind(row: dict[Any, Any]) -> str:
+def priced_kind(row: dict[Any, Any]) -> str:
+    """What the money of an event went on, or `sales`; `row` is its row of the events table."""
     if row["verb"] == "sell":
         return SALES
     if row["verb"] == "pay":

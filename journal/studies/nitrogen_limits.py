@@ -60,7 +60,7 @@ def _twelve_months(diary: Diary) -> list[dict[str, Any]]:
         for until in own["date_end"].drop_duplicates():
             since = until - pd.DateOffset(years=1) + pd.Timedelta(days=1)
             within = own[(own["date_end"] >= since) & (own["date"] <= until)]
-            declared = diary.sheet.place_on(ground, until.date())
+            declared = diary.sheet.place_on(str(ground), until.date())
             area = declared.area_m2 if declared is not None else None
             rows.append(
                 {"rule": TWELVE_MONTHS, "place": ground, "since": since, "until": until}

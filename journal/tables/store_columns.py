@@ -264,6 +264,34 @@ _MONEY_YEARS = Table(
     ),
 )
 
+_SEED = Table(
+    "seed",
+    "one row a crop and cultivar that was bought or saved, as seed or as plants",
+    (
+        _CROP,
+        _CULTIVAR,
+        word("unit", "packets of seed, or plants: sets, tubers, plugs", always=True),
+        figure("bought", "how many were bought in all; empty where that was not written"),
+        day("bought_last", "last possible day of the last buying"),
+        day("saved_last", "last possible day that own seed was saved"),
+        whole("sown_times", "how often it was sown, or planted, in all", always=True),
+        day("sown_last", "last possible day of the last sowing or planting"),
+        whole("year", "the year whose area the order is for", always=True),
+        figure("sown_m", "metres of row sown in that year, where each sowing says"),
+        figure("sown_count", "seeds or plants set in that year, where each says"),
+        figure("left", "packets that were never sown from, or plants not yet planted"),
+        figure("age_years_low", "fewest years since the last packet was bought or seed saved"),
+        figure("age_years_high", "most years"),
+        figure("life_years_low", "least that seed is published to keep, in years"),
+        figure("life_years_high", "most that seed is published to keep"),
+        word("life_sources", "each published life with its source"),
+        word("past", "no, yes, or by some sources; empty where age or life is not known"),
+        whole("order", "how many to order for the same area; empty where nothing says"),
+        _EVENTS,
+        _WHY,
+    ),
+)
+
 STORE_TABLES = (
     _MANURE_INTERVAL,
     _FEEDING,
@@ -276,4 +304,5 @@ STORE_TABLES = (
     _MONEY,
     _MONEY_WORTH,
     _MONEY_YEARS,
+    _SEED,
 )
