@@ -1,42 +1,45 @@
 """A year's sections to one HTML page that needs no network and can be printed and pinned up.
 
-Vega stands in the page once and draws every chart at the reader's width; a still picture of each
-chart stands beside it for print and for readers without scripts.
+Vega stands in the page once and draws every chart at the reader's width, and at the paper's for
+print; without scripts the tables stand open. Nothing may run or load that the page did not bring:
+its Content-Security-Policy names each script and the style by their hashes.
 """
 
+import base64
+import hashlib
 import json
 from collections.abc import Hashable
 from dataclasses import dataclass
 from functools import cache
+from pathlib import Path
 from typing import Any
 
-import vl_convert
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
-from journal.charts.files import VEGA_LITE, chart_spec
+from journal.charts.files import chart_spec
 from journal.charts.theme import DARK, LIGHT, SANS, SERIF, AnyChart
 from journal.charts.words import counted, duration, kilograms, number
 from journal.diary import Diary
+from journal.report.gaps import season_gaps
 from journal.report.page_tables import signed, two_places
-from journal.report.sections import season_gaps, season_sections
-from journal.report.stills import Still, still
+from journal.report.sections import season_sections
+from journal.report.vega import vega_script
 from journal.studies.headlines import Headline, headlines
 
-BUNDLE = "window.vegaEmbed = vegaEmbed;"
 PADDING = {"left": 0, "top": 0, "right": 0, "bottom": 8}
+_HERE = Path(__file__).parent
 
 
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """One picture of the page: its title and key, what it shows, its Vega document, its still."""
+    """One picture of the page: its title and key, what it shows, its Vega document."""
 
     name: str
     title: str
     key: tuple[str, ...]
     description: str
     spec: Markup
-    still: Still
 
 
 def said(headline: Headline) -> str:
@@ -60,6 +63,10 @@ def season_page(diary: Diary, year: int) -> str:
     sections = [
         (section, _figures(section.name, section.chart)) for section in season_sections(diary, year)
     ]
+    style = Markup(_palette() + _file("season.css"))
+    drawn = any(figures for _, figures in sections)
+    scripts = [Markup(vega_script())] if drawn else []
+    scripts.append(Markup(_file("season.js")))
     page: str = _template().render(
         year=year,
         plot=diary.plot.name,
@@ -70,10 +77,9 @@ def season_page(diary: Diary, year: int) -> str:
         gaps=season_gaps(diary, year),
         problems=_problems(diary),
         hints=_hints(diary),
-        vega=_vega() if any(figures for _, figures in sections) else "",
-        colours={"light": LIGHT, "dark": DARK},
-        swap=_for_script({LIGHT[name]: DARK[name] for name in LIGHT}),
-        fonts={"serif": Markup(SERIF), "sans": Markup(SANS)},
+        style=style,
+        scripts=scripts,
+        policy=_policy(style, scripts),
     )
     return page
 
@@ -94,31 +100,59 @@ def _figure(name: str, panel: dict[str, Any], around: dict[str, Any]) -> Figure:
     key = title.get("subtitle", ())
     alone = {key: value for key, value in (around | panel).items() if key != "title"}
     used = json.dumps(alone | {"datasets": None})
-    bare = alone | {
-        "datasets": {own: rows for own, rows in around["datasets"].items() if own in used},
-        "config": {**around["config"], "background": "transparent", "padding": PADDING},
+    # the figure has its words on the page; names on every mark would be read out one by one
+    quiet = {**around["config"], "background": None, "padding": PADDING, "aria": False}
+    live = alone | {
+        "datasets": {own: rows for own, rows in around.get("datasets", {}).items() if own in used},
+        "config": quiet,
+        "width": "container",
+        "autosize": {"type": "fit-x", "contains": "padding"},
     }
-    live = {**bare, "width": "container", "autosize": {"type": "fit-x", "contains": "padding"}}
     return Figure(
         name,
         title.get("text", ""),
         (key,) if isinstance(key, str) else tuple(key),
         panel["description"],
-        _for_script(live),
-        still(name, bare),
+        for_script(live),
     )
 
 
-def _for_script(value: Any) -> Markup:
+def for_script(value: Any) -> Markup:
     """JSON that cannot end the script element that it stands in."""
     text = json.dumps(value, ensure_ascii=False, separators=(",", ":"))
     return Markup(text.replace("<", "\\u003c").replace("\u2028", "\\u2028"))
 
 
-@cache
-def _vega() -> Markup:
-    bundle: str = vl_convert.javascript_bundle(BUNDLE, vl_version=VEGA_LITE)
-    return Markup(bundle.replace("</script", "<\\/script"))
+def _palette() -> str:
+    """The colours as properties, day and night, and every colour of a chart as one of them."""
+    day, night = (
+        " ".join(f"--{name}: {colour};" for name, colour in colours.items())
+        for colours in (LIGHT, DARK)
+    )
+    charts = "\n".join(
+        f".live [{part}='{colour}'], .piece [{part}='{colour}'] {{ {part}: var(--{name}); }}"
+        for name, colour in LIGHT.items()
+        for part in ("fill", "stroke")
+    )
+    fonts = f"--serif: {SERIF}; --sans: {SANS};"
+    return (
+        f":root {{ {day} {fonts} }}\n"
+        f"@media screen and (prefers-color-scheme: dark) {{ :root {{ {night} }} }}\n{charts}\n"
+    )
+
+
+def _policy(style: str, scripts: list[Markup]) -> str:
+    """What the page may run and show: its own scripts and style, and pictures."""
+    own = " ".join(_hash(script) for script in scripts)
+    return (
+        f"default-src 'none'; script-src {own}; style-src {_hash(style)}; "
+        "img-src 'self' file: data:; base-uri 'none'; form-action 'none'"
+    )
+
+
+def _hash(text: str) -> str:
+    digest = hashlib.sha256(text.encode()).digest()
+    return f"'sha256-{base64.b64encode(digest).decode()}'"
 
 
 def _problems(diary: Diary) -> list[dict[Hashable, Any]]:
@@ -134,10 +168,14 @@ def _hints(diary: Diary) -> str:
 
 
 @cache
+def _file(name: str) -> str:
+    return (_HERE / name).read_bytes().decode().replace("\r\n", "\n")
+
+
+@cache
 def _template() -> Any:
-    place = PackageLoader("journal.report", ".")
     environment = Environment(
-        loader=place,
+        loader=PackageLoader("journal.report", "."),
         autoescape=True,
         undefined=StrictUndefined,
         trim_blocks=True,

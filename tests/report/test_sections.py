@@ -6,7 +6,8 @@ import pytest
 from support.garden import garden
 from support.hand_made import diary, happened, picked
 
-from journal.report.sections import Gap, season_gaps, season_sections
+from journal.report.gaps import Gap, season_gaps
+from journal.report.sections import season_sections
 
 
 def names(sections: list) -> list[str]:
