@@ -13,7 +13,11 @@ from journal.studies.seasons import season_day
 from journal.studies.spells import RAIN_DAY_MM
 from journal.studies.weather_days import calendar, mean_temperature, was_read, weather_days
 
+# an earlier year that lacks more of its days is no yardstick
+MOST_LACKING = 1 / 30
 _SUMS = ("rain", "degree_days")
+_RANGE = ("low", "mean", "high", "years", "lacking")
+_COUNTS = ("unread", "years", "lacking")
 
 
 @once_a_diary
@@ -23,9 +27,10 @@ def climate_days(diary: Diary) -> pd.DataFrame:
     `t_min_c t_max_c rain_mm degree_days` are the day's (base 10 C, averaging), blank where it was
     not read; `frost` is true for a minimum below 0 C. `rain_to_date` and `degree_days_to_date` sum
     what was read since 1 January, `..._unread` counts the days of the year so far that were not.
-    `..._low`, `..._mean`, `..._high` are over the earlier years to the same day of theirs, and
-    `..._years` says how many: only years read whole to that day, so that no gap looks like
-    drought. 29 February counts with 1 March.
+    `..._low`, `..._mean`, `..._high` are over the earlier years to the same day of theirs:
+    `..._years` of them, of which the one read worst lacks `..._lacking` days. Only years count
+    that lack at most one day in thirty, so that no gap looks like drought (common practice, no
+    published source). 29 February counts with 1 March.
     """
     days = _whole_years(diary)
     frame = pd.DataFrame(
@@ -44,7 +49,7 @@ def climate_days(diary: Diary) -> pd.DataFrame:
         frame = frame.join(_to_date(frame["year"], frame["date"], column, name))
     names = [str(name) for name in frame.columns]
     figures = [name for name in names if frame[name].dtype.kind == "f"]
-    counts = [name for name in names if name == "year" or name.endswith(("unread", "years"))]
+    counts = [name for name in names if name == "year" or name.endswith(_COUNTS)]
     types: dict[Any, Any] = dict.fromkeys(figures, "Float64") | dict.fromkeys(counts, "Int64")
     frame[figures] = frame[figures].round(6)
     return frame.astype(types)
@@ -66,26 +71,27 @@ def _whole_years(diary: Diary) -> pd.DataFrame:
 def _to_date(
     year: "pd.Series[Any]", day: "pd.Series[Any]", values: "pd.Series[Any]", name: str
 ) -> pd.DataFrame:
-    """The sum since 1 January and its range over the earlier years that were read whole so far."""
+    """The sum since 1 January and its range over the earlier years that were read well enough."""
     so_far = values.fillna(0).groupby(year).cumsum()
     unread = values.isna().groupby(year).cumsum()
     season = season_day(day).astype("int64")
-    whole = so_far.where(unread == 0)
-    by_season = whole.groupby([season, year]).last().unstack("year")
+    lacking = values.isna().groupby(year).sum()
+    whole = lacking[lacking <= values.groupby(year).size() * MOST_LACKING]
+    by_season = so_far.groupby([season, year]).last().unstack("year")
     parts = []
     for each in by_season.columns:
-        earlier = by_season.loc[:, by_season.columns < each]
+        counted = [other for other in whole.index if other < each]
+        earlier = by_season[counted]
         stats = {
             f"{name}_low": earlier.min(axis=1),
             f"{name}_mean": earlier.mean(axis=1),
             f"{name}_high": earlier.max(axis=1),
-            f"{name}_years": earlier.notna().sum(axis=1),
+            f"{name}_years": len(counted),
+            f"{name}_lacking": whole[counted].max() if counted else 0,
         }
         mine = season[year == each]
-        parts.append(pd.DataFrame(stats).reindex(mine).set_axis(mine.index))
-    empty = pd.DataFrame(
-        {f"{name}_{part}": pd.Series(dtype="float64") for part in ("low", "mean", "high", "years")}
-    )
+        parts.append(pd.DataFrame(stats, by_season.index).reindex(mine).set_axis(mine.index))
+    empty = pd.DataFrame({f"{name}_{part}": pd.Series(dtype="float64") for part in _RANGE})
     ranges = pd.concat(parts) if parts else empty
     told = pd.DataFrame({f"{name}_to_date": so_far, f"{name}_unread": unread})
     return told.join(ranges)

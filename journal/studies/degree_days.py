@@ -3,7 +3,6 @@
 The functions take figures or columns of them, in one scale, and give degree days of that scale.
 """
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -15,6 +14,7 @@ from journal.reference.water import BaseTemperature, load_water
 from journal.studies.weather_days import calendar, weather_days
 
 BASE_C = 10.0
+NEAR_DAYS = 14
 Figures = Any
 _COLUMNS = ("crop", "year", "method", "base_c", "cutoff_c", "degree_days", "days_read", "source")
 
@@ -116,23 +116,37 @@ def _yearly(days: pd.DataFrame, base: BaseTemperature, method: str) -> pd.DataFr
     )
 
 
-def accumulated(
-    days: pd.DataFrame, starts: Sequence[pd.Timestamp], ends: Sequence[pd.Timestamp], base: float
-) -> list["Sum"]:
-    """Degree days from each start to each end, both days counted, and the days not read."""
-    each = daily_degree_days(days, base)
-    return [_sum(each, start, end) for start, end in zip(starts, ends, strict=True)]
-
-
 @dataclass(frozen=True, slots=True)
 class Sum:
-    """Degree days over a stretch of days, `unread` of which had no reading."""
+    """Degree days over a stretch of days: at least `low`, at most `high`, with `unread` days."""
 
-    degree_days: float
+    low: float
+    high: float
     unread: int
 
 
-def _sum(each: "pd.Series[Any]", start: pd.Timestamp, end: pd.Timestamp) -> Sum:
+def accumulated(
+    each: "pd.Series[Any]", highest: "pd.Series[Any]", start: pd.Timestamp, end: pd.Timestamp
+) -> Sum:
+    """Degree days from one day to another, both counted.
+
+    `each` are the degree days of every day and `highest` those of `highest_near`: a day that was
+    not read has from none to as many as the warmest read within a fortnight of it, without bound
+    where none was.
+    """
     stretch = each.loc[start:end]
     days = (end - start).days + 1
-    return Sum(float(stretch.sum()), days - int(stretch.notna().sum()))
+    read = stretch.notna()
+    unread = days - int(read.sum())
+    low = float(stretch.sum())
+    if not unread:
+        return Sum(low, low, 0)
+    near = highest.loc[start:end][~read]
+    bounded = len(stretch) == days and near.notna().all()
+    return Sum(low, low + float(near.sum()) if bounded else np.inf, unread)
+
+
+def highest_near(each: "pd.Series[Any]") -> "pd.Series[Any]":
+    """Of every day the most degree days of a day read within a fortnight before or after it."""
+    near: pd.Series[Any] = each.rolling(2 * NEAR_DAYS + 1, center=True, min_periods=1).max()
+    return near

@@ -3,13 +3,14 @@
 A cold spring delays a crop in days and not in degree days; a late sowing delays it in both.
 """
 
+from math import inf
 from typing import Any
 
 import pandas as pd
 
 from journal.diary import Diary
 from journal.reference.water import load_water
-from journal.studies.degree_days import BASE_C, accumulated
+from journal.studies.degree_days import BASE_C, accumulated, daily_degree_days, highest_near
 from journal.studies.notes import Note, counted, crop_words
 from journal.studies.once import once_a_diary
 from journal.studies.pickings import pickings, sum_pickings
@@ -24,13 +25,16 @@ COLUMNS = {
     "date": "datetime64[s]",
     "base_c": "Float64",
     "source": "string",
-    "degree_days": "Float64",
+    "degree_days_low": "Float64",
+    "degree_days_high": "Float64",
     "unread": "Int64",
     "before": "datetime64[s]",
     "change_days": "Int64",
-    "change_degree_days": "Float64",
+    "change_low": "Float64",
+    "change_high": "Float64",
     "mean_change_days": "Float64",
-    "mean_change_degree_days": "Float64",
+    "mean_change_low": "Float64",
+    "mean_change_high": "Float64",
     "years_before": "Int64",
 }
 
@@ -41,14 +45,17 @@ def season_shift(diary: Diary) -> pd.DataFrame:
 
     A blank cultivar means all of the crop's.
 
-    - `date`: the day of the first picking; `degree_days`: the sum from 1 January (south of the
-      equator 1 July of the year before) to it, both counted, by averaging (McMaster and Wilhelm
-      1997, method 1) above `base_c`: the crop's published base with its `source`, else 10 C. Blank
-      where a day of these was not read, `unread` of them.
-    - `change_days` and `change_degree_days`: less those of the calendar year before, whose day is
-      `before`; later is positive. Days are of the season: 29 February counts with 1 March.
-    - `mean_change_days`, `mean_change_degree_days`: less the mean of all earlier years that have
-      the figure; `years_before` of them have the degree days.
+    - `date`: the day of the first picking; `degree_days_low` and `..._high`: the sum from 1
+      January (south of the equator 1 July of the year before) to it, both counted, by averaging
+      (McMaster and Wilhelm 1997, method 1) above `base_c`: the crop's published base with its
+      `source`, else 10 C. Low and high are the same where every day was read; each of the
+      `unread` days had from none to as many as the warmest day read within a fortnight, and both
+      are blank where there was no such day.
+    - `change_days`: less the day of the calendar year before, which is `before`; later is
+      positive. Days are of the season: 29 February counts with 1 March. `change_low` to
+      `change_high` the same in degree days.
+    - `mean_change_days`, `mean_change_low`, `mean_change_high`: less the mean of all earlier years;
+      `years_before` of them have the degree days.
 
     Plain differences, no published source.
     """
@@ -82,54 +89,76 @@ def _warmed(rows: pd.DataFrame, diary: Diary) -> pd.DataFrame:
         pd.Timestamp(int(year) - 1, 7, 1) if south else pd.Timestamp(int(year), 1, 1)
         for year in rows["year"]
     ]
+    warmth = {base: daily_degree_days(days, base) for base in set(rows["base_c"])}
+    highest = {base: highest_near(each) for base, each in warmth.items()}
     sums = [
-        accumulated(days, [start], [end], base)[0]
+        accumulated(warmth[base], highest[base], start, end)
         for start, end, base in zip(starts, rows["date"], rows["base_c"], strict=True)
     ]
+    known = [each.high < inf for each in sums]
     rows["unread"] = [each.unread for each in sums]
-    rows["degree_days"] = [None if each.unread else round(each.degree_days, 6) for each in sums]
-    return rows.astype({"degree_days": "Float64"})
+    for name in ("low", "high"):
+        figures = [
+            getattr(each, name) if fine else None for each, fine in zip(sums, known, strict=True)
+        ]
+        rows[f"degree_days_{name}"] = pd.Series(figures, rows.index, dtype="Float64").round(6)
+    return rows
 
 
 def _against_earlier(own: pd.DataFrame) -> pd.DataFrame:
     """One crop's years, each beside the year before and the mean of all earlier ones."""
     own = own.sort_values("year", ignore_index=True)
     following: pd.Series[Any] = own["year"].diff() == 1
+    low, high = own["degree_days_low"], own["degree_days_high"]
     own["before"] = own["date"].shift().where(following)
     own["change_days"] = own["day"].diff().where(following)
-    own["change_degree_days"] = own["degree_days"].diff().where(following)
-    for name, figure in (("days", "day"), ("degree_days", "degree_days")):
-        mean = own[figure].astype("Float64").expanding().mean().shift()
-        own[f"mean_change_{name}"] = own[figure] - mean
-    own["years_before"] = own["degree_days"].notna().cumsum().shift(fill_value=0)
+    own["change_low"] = (low - high.shift()).where(following)
+    own["change_high"] = (high - low.shift()).where(following)
+    own["mean_change_days"] = own["day"] - _mean_before(own["day"].astype("Float64"))
+    own["mean_change_low"] = low - _mean_before(high)
+    own["mean_change_high"] = high - _mean_before(low)
+    own["years_before"] = low.notna().cumsum().shift(fill_value=0)
     return own
+
+
+def _mean_before(figures: "pd.Series[Any]") -> "pd.Series[Any]":
+    mean: pd.Series[Any] = figures.expanding().mean().shift()
+    return mean
 
 
 def shift_words(row: dict[Any, Any]) -> str:
     """A row as a person says it: `9 days and 40 degree days later than the year before`."""
-    days = None if pd.isna(row["change_days"]) else int(row["change_days"])
-    warmth = row["change_degree_days"]
-    if days is None:
+    if pd.isna(row["change_days"]):
         return "no first picking of the year before to compare"
-    said = _said(days, "day")
-    if pd.isna(warmth):
-        return f"{said} than the year before" if days else "on the same day as the year before"
-    degrees = round(warmth)
-    if (days < 0) == (degrees < 0) and days and degrees:
-        both = f"{counted(abs(days), 'day')} and {counted(abs(degrees), 'degree day')}"
-        return f"{both} {'earlier' if days < 0 else 'later'} than the year before"
-    parts = [said if days else "on the same day", _said(degrees, "degree day")]
-    return f"{parts[0]} but {parts[1]} than the year before"
+    days = int(row["change_days"])
+    said = (
+        f"{_later(days, 'day')} than the year before" if days else "the same day as the year before"
+    )
+    if pd.isna(row["change_low"]):
+        return said
+    low, high = round(row["change_low"]), round(row["change_high"])
+    if low == high and days and low and (days > 0) == (low > 0):
+        both = f"{counted(abs(days), 'day')} and {counted(abs(low), 'degree day')}"
+        return f"{both} {'later' if days > 0 else 'earlier'} than the year before"
+    return f"{said}, {_warmth(low, high)}"
 
 
-def _said(change: int, one: str) -> str:
-    if not change:
-        return f"no {one}s apart"
-    return f"{counted(abs(change), one)} {'earlier' if change < 0 else 'later'}"
+def _warmth(low: int, high: int) -> str:
+    """A change in degree days that may be a range: `11 degree days earlier`."""
+    if low == high:
+        return _later(low, "degree day") if low else "at the same degree days"
+    if low < 0 < high:
+        return f"between {-low} degree days earlier and {high} later"
+    near, far = sorted((abs(low), abs(high)))
+    return f"{near} to {far} degree days {'later' if high > 0 else 'earlier'}"
+
+
+def _later(change: int, one: str) -> str:
+    return f"{counted(abs(change), one)} {'later' if change > 0 else 'earlier'}"
 
 
 def shift_notes(diary: Diary) -> list[Note]:
-    """First pickings whose degree days are not known because days before them were not read."""
+    """First pickings whose degree days are a range, since days before them were not read."""
     frame = season_shift(diary)
     short = frame[(frame["unread"] > 0) & (frame["cultivar"] == "")]
     return [

@@ -184,15 +184,16 @@ def test_sums_to_date_are_those_of_the_year_at_its_end(whole: Diary):
     assert last["rain_mean"] == pytest.approx((1226.0 + 828.0 + 1232.8) / 3)
 
 
-def test_a_year_with_a_gap_is_no_yardstick_after_it():
+@pytest.mark.parametrize(("last", "years", "lacking"), [("03-12", 2, 12), ("03-13", 1, 0)])
+def test_a_year_that_lacks_more_than_a_day_in_thirty_is_no_yardstick(
+    last: str, years: int, lacking: int
+):
     days = seattle()
-    gone = days["date"].between("2013-03-01", "2013-03-03")
+    gone = days["date"].between("2013-03-01", f"2013-{last}")
     frame = climate_days(as_diary(days[(days["date"].dt.year < 2015) & ~gone]))
-    of_2014 = frame[frame["year"] == 2014].set_index("date")
-    assert of_2014.loc["2014-02-28", "rain_years"] == 2
-    assert of_2014.loc["2014-03-01", "rain_years"] == 1
-    of_2013 = frame[frame["year"] == 2013].set_index("date")
-    assert of_2013.loc["2013-12-31", "rain_unread"] == 3
+    row = frame[frame["date"] == "2014-12-31"].iloc[0]
+    assert (row["rain_years"], row["rain_lacking"]) == (years, lacking)
+    assert frame.loc[frame["date"] == "2013-12-31", "rain_unread"].iloc[0] == int(last[-2:])
 
 
 def test_readings_in_a_house_are_not_the_climates():

@@ -38,20 +38,21 @@ def test_a_crop_that_came_later_in_days_and_in_degree_days():
     # July 200 days of 2.2, of which 29 February is one
     diary = diary_of(year(2023, 12.0, "2023-07-10"), year(2024, 12.2, "2024-07-18"))
     before, row = beans(diary, 2023), beans(diary, 2024)
-    assert before["degree_days"] == pytest.approx(191 * 2.0)
-    assert row["degree_days"] == pytest.approx(200 * 2.2)
+    assert before["degree_days_low"] == pytest.approx(191 * 2.0)
+    assert row["degree_days_high"] == pytest.approx(200 * 2.2)
     assert (row["change_days"], f"{row['before']:%Y-%m-%d}") == (8, "2023-07-10")
-    assert row["change_degree_days"] == pytest.approx(440 - 382)
+    assert (row["change_low"], row["change_high"]) == pytest.approx((58, 58))
     assert row["source"] == "M. Peet, North Carolina State University"
     assert shift_words(row) == "8 days and 58 degree days later than the year before"
     assert shift_words(before) == "no first picking of the year before to compare"
 
 
 def test_a_cold_spring_delays_the_days_and_not_the_warmth():
+    # 182 days of 3.0 degree days, 191 of 2.8: 546 against 534.8
     diary = diary_of(year(2022, 13.0, "2022-07-01"), year(2023, 12.8, "2023-07-10"))
     row = beans(diary, 2023)
     assert row["change_days"] == 9
-    assert shift_words(row) == "9 days later but 11 degree days earlier than the year before"
+    assert shift_words(row) == "9 days later than the year before, 11 degree days earlier"
 
 
 def test_the_mean_of_all_earlier_years_stands_beside_it():
@@ -62,7 +63,7 @@ def test_the_mean_of_all_earlier_years_stands_beside_it():
     )
     row = beans(diary, 2023)
     assert (row["mean_change_days"], row["years_before"]) == (6.0, 2)
-    assert row["mean_change_degree_days"] == pytest.approx(12.0)
+    assert row["mean_change_low"] == pytest.approx(12.0)
 
 
 def test_a_year_between_that_has_none_is_not_the_year_before():
@@ -71,16 +72,44 @@ def test_a_year_between_that_has_none_is_not_the_year_before():
     assert pd.isna(row["change_days"]) and row["mean_change_days"] == 8.0
 
 
-def test_a_day_not_read_leaves_the_degree_days_blank_and_is_told():
+def test_a_day_not_read_may_have_been_as_warm_as_any_within_a_fortnight():
     diary = diary_of(
         year(2022, 12.0, "2022-07-01"), year(2023, 12.0, "2023-07-09", left_out="2023-03-03")
     )
     row = beans(diary, 2023)
-    assert pd.isna(row["degree_days"]) and row["unread"] == 1
-    assert shift_words(row) == "8 days later than the year before"
+    # 190 days of 2 degree days, less the one not read, which had from 0 to 2
+    assert (row["degree_days_low"], row["degree_days_high"]) == (378.0, 380.0)
+    assert row["unread"] == 1
+    assert shift_words(row) == "8 days later than the year before, 14 to 16 degree days later"
     assert [str(note) for note in shift_notes(diary)] == [
         "degree days of french bean: 1 day before the first picking not read"
     ]
+
+
+def test_without_any_day_near_one_not_read_nothing_is_said_of_warmth():
+    page = "1 January 2022\n- weather 8 to 20 C\n\n1 July 2022\n- pick 1 kg leek from Top bed\n"
+    row = season_shift(weather_diary(page)).iloc[0]
+    assert pd.isna(row["degree_days_low"]) and pd.isna(row["degree_days_high"])
+
+
+@pytest.mark.parametrize(
+    ("days", "low", "high", "said"),
+    [
+        (9, 40.0, 40.0, "9 days and 40 degree days later than the year before"),
+        (-9, -40.0, -40.0, "9 days and 40 degree days earlier than the year before"),
+        (0, 12.0, 12.0, "the same day as the year before, 12 degree days later"),
+        (3, 0.0, 0.0, "3 days later than the year before, at the same degree days"),
+        (
+            1,
+            -5.0,
+            7.0,
+            "1 day later than the year before, between 5 degree days earlier and 7 later",
+        ),
+        (2, pd.NA, pd.NA, "2 days later than the year before"),
+    ],
+)
+def test_a_shift_is_said_in_words(days: int, low, high, said: str):
+    assert shift_words({"change_days": days, "change_low": low, "change_high": high}) == said
 
 
 def test_a_crop_without_a_published_base_has_ten():
