@@ -6,8 +6,10 @@ from weakref import WeakKeyDictionary
 from lark.exceptions import UnexpectedInput
 
 from journal.diary import Diary
+from journal.questions.ages import answer_age, answer_life
 from journal.questions.amounts import answer_amount
 from journal.questions.asked import Asked, Leftover, NotThisKind, Refused
+from journal.questions.between import answer_between, answer_without
 from journal.questions.compare import answer_compare
 from journal.questions.days import answer_days
 from journal.questions.how_long import answer_how_long
@@ -33,6 +35,10 @@ KINDS: tuple[Callable[[Asked], Answer], ...] = (
     answer_which,
     answer_how_often,
     answer_when,
+    answer_without,
+    answer_between,
+    answer_life,
+    answer_age,
     answer_how_long,
     answer_amount,
     answer_list,

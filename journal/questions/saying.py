@@ -88,6 +88,16 @@ def span(first: date, last: date) -> str:
     return counted(months, "month") if months < _MONTHS else counted(months // 12, "year")
 
 
+def whole_span(first: date, last: date) -> str:
+    """`6 years and 11 months`, `3 months`, `12 days`: years with their months."""
+    months = (last.year - first.year) * 12 + last.month - first.month - (last.day < first.day)
+    if months < 12:
+        return span(first, last)
+    years, rest = divmod(months, 12)
+    words = counted(years, "year")
+    return f"{words} and {counted(rest, 'month')}" if rest else words
+
+
 def when(first: date, last: date, today: date) -> str:
     """`on Saturday 29 March 2025, 11 months ago`; a doubtful day as `some day from .. to ..`."""
     if first == last:
