@@ -109,6 +109,7 @@ class PlaceDeclared:
     x_m: float | None = None
     y_m: float | None = None
     ended: bool = False
+    long_across: bool = False
     became: tuple[str, ...] = ()
     surface: str = ""
     source: Source = field(default=Source("", ""), compare=False, repr=False)

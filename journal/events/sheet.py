@@ -195,6 +195,7 @@ class SheetBuilder:
             width_m=width,
             length_m=length,
             height_m=height,
+            long_across=sizes[0] > sizes[1],
             area_m2=_tidy(width * length),
             volume_l=_tidy(volume) if volume else None,
         )

@@ -6,8 +6,11 @@ import pandas as pd
 
 from journal.diary import Diary
 from journal.studies.ahead import ahead, ahead_notes, ahead_years
+from journal.studies.beds import beds
+from journal.studies.beside import beside
 from journal.studies.climate import climate, climate_gaps, climate_notes
 from journal.studies.climate_days import climate_days, climate_months
+from journal.studies.cumulative import cumulative
 from journal.studies.degree_days import degree_days
 from journal.studies.et0 import et0
 from journal.studies.feeding import feeding, feeding_last, feeding_notes
@@ -22,6 +25,8 @@ from journal.studies.money import money, money_notes
 from journal.studies.money_worth import money_worth, money_worth_notes, money_years
 from journal.studies.nitrogen_limits import feeding_limits
 from journal.studies.notes import Note
+from journal.studies.occupancy import occupancy
+from journal.studies.plan import plan
 from journal.studies.plants import batches, plant_events, plants, plants_notes, unplaced
 from journal.studies.rain_store import rain_store, rain_store_notes
 from journal.studies.rain_store_now import rain_store_now, rain_store_years
@@ -30,6 +35,7 @@ from journal.studies.seed import seed, seed_notes
 from journal.studies.spells import spells
 from journal.studies.standing import standing
 from journal.studies.structures import structures, structures_notes
+from journal.studies.verdicts import verdicts
 from journal.studies.water_need import water_need, water_notes, water_now
 from journal.studies.years import years, years_notes
 
@@ -38,6 +44,12 @@ STUDIES: dict[str, Callable[[Diary], pd.DataFrame]] = {
     "labour": labour,
     "labour worth": labour_worth,
     "years": years,
+    "beside": beside,
+    "cumulative": cumulative,
+    "occupancy": occupancy,
+    "beds": beds,
+    "plan": plan,
+    "verdicts": verdicts,
     "manure_interval": manure_interval,
     "feeding": feeding,
     "feeding last": feeding_last,

@@ -1,117 +1,93 @@
-"""What stood where and from when to when: the stays of every batch, on the ground of today."""
+"""What stood in which bed from when to when, and how many days of a year each bed was in use."""
 
+from collections.abc import Iterator
+from datetime import date
 from typing import Any
 
 import pandas as pd
 
 from journal.diary import Diary
 from journal.events.dates import Days
-from journal.studies.ledger.batches import Batch, Part, Stay
+from journal.studies.ledger.batches import Batch, Stay
 from journal.studies.ledger.grounds import Grounds
 from journal.studies.once import once_a_diary
-from journal.studies.plants import alive_columns, books_of
-
-GLASS = ("frame", "house")
-_COLUMNS = (
-    "batch", "crop", "cultivar", "label", "place", "stage", "since_first", "since_last",
-    "until_first", "until_last", "assumed", "raised", "event", "end_event",
-    "alive", "alive_low", "alive_high",
-)  # fmt: skip
+from journal.studies.plants import books_of
+from journal.tables.schema import TABLES, make_frame
 
 
 @once_a_diary
 def occupancy(diary: Diary) -> pd.DataFrame:
-    """One row a batch, place and stretch of days that it stood there, from the plant ledger.
+    """The plant ledger's batches by the ground they stood on, one row a batch and place.
 
-    `since_first` to `since_last` are the days that it may have come on, `until_first` to
-    `until_last` those that it may have gone on, blank while it stands. `assumed` marks an end
-    that no line tells, `raised` a stay under glass of what was planted elsewhere afterwards.
-    `event` and `end_event` began and ended it; `place` is its name of that day; `ground` the
-    names that its ground has today. How many are alive is told of what stands today only.
+    `since` to `since_end` are the days on which the first of the batch can have come there,
+    `until` to `until_end` those on which the last of it can have gone; both blank while any of it
+    stands. `ended` as in the study `plants`. `place` is what the ground is called today. Joins
+    the ledger's stays; no published source.
     """
     grounds = Grounds(diary.sheet)
-    glass = {place.name for place in diary.sheet.places if place.kind in GLASS}
-    rows = [row for batch in books_of(diary).batches for row in _stays(batch, glass)]
-    frame = pd.DataFrame(rows, columns=list(_COLUMNS))
-    days = ["since_first", "since_last", "until_first", "until_last"]
-    types: dict[str, Any] = dict.fromkeys(days, "datetime64[s]")
-    types |= dict.fromkeys(("crop", "cultivar", "label", "place", "stage"), "string")
-    types |= dict.fromkeys(("alive", "alive_low", "alive_high"), "Float64")
-    frame = frame.astype(types | {"batch": "Int64", "event": "Int64", "end_event": "Int64"})
-    frame["ground"] = pd.array(
-        [
-            grounds.now(place, day.date()) if place else ""
-            for place, day in zip(frame["place"], frame["since_first"], strict=True)
-        ],
-        dtype="string",
-    )
-    return frame
+    rows = [row for batch in books_of(diary).batches for row in _rows(batch, grounds)]
+    names = TABLES["occupancy"].column_names
+    frame = make_frame("occupancy", {name: [row[name] for row in rows] for name in names})
+    return frame.sort_values(["place", "since", "batch"], ignore_index=True)
 
 
-def _stays(batch: Batch, glass: set[str]) -> list[dict[str, Any]]:
-    """The stays in one place joined over their stages; the last stage is kept."""
-    stays = [stay for stay in batch.stays if stay.stage != "ended"]
-    parts = {id(part.stay): part for part in batch.parts}
-    rows = []
-    for place in dict.fromkeys(stay.place for stay in stays):
-        own = [stay for stay in stays if stay.place == place]
-        part = next((parts[id(stay)] for stay in own if id(stay) in parts), None)
-        rows.append(_row(batch, own, part, _raised(place, own, stays, glass)))
+def _rows(batch: Batch, grounds: Grounds) -> Iterator[dict[str, Any]]:
+    by_place: dict[str, list[Stay]] = {}
+    for stay in batch.stays:
+        if stay.stage != "ended" and stay.place:
+            by_place.setdefault(grounds.now(stay.place, stay.since.first), []).append(stay)
+    for place, stays in by_place.items():
+        since = min((stay.since for stay in stays), key=lambda days: days.first)
+        until = _gone(stays)
+        yield {
+            "place": place,
+            "crop": batch.crop,
+            "cultivar": batch.cultivar,
+            "label": batch.label,
+            "batch": batch.number,
+            "since": since.first,
+            "since_end": since.last,
+            "until": until.first if until else None,
+            "until_end": until.last if until else None,
+            "ended": batch.ended if until else "",
+        }
+
+
+def _gone(stays: list[Stay]) -> Days | None:
+    """When the last of the stays was over; None while one is not."""
+    ends = [stay.until for stay in stays if stay.until is not None]
+    return max(ends, key=lambda days: days.last) if len(ends) == len(stays) else None
+
+
+def stood_in(frame: pd.DataFrame, year: int, today: date) -> pd.DataFrame:
+    """The rows of `occupancy` that touch a year, with the days of it in `begins` and `ends`.
+
+    The widest that the diary allows: from the first day that it can have come to the last day
+    that it can have gone, no later than today.
+    """
+    opens, closes = pd.Timestamp(year, 1, 1), pd.Timestamp(year, 12, 31)
+    last = min(closes, pd.Timestamp(today))
+    until = frame["until_end"].fillna(last)
+    rows = frame[(frame["since"] <= last) & (until >= opens)].copy()
+    rows["begins"] = rows["since"].clip(lower=opens)
+    rows["ends"] = until[rows.index].clip(upper=last)
     return rows
 
 
-def _raised(place: str, own: list[Stay], stays: list[Stay], glass: set[str]) -> bool:
-    began = min(stay.since.first for stay in own)
-    return place in glass and any(
-        stay.place != place and stay.since.last >= began and stay.place not in glass
-        for stay in stays
-    )
+def days_in_use(rows: pd.DataFrame) -> "pd.Series[Any]":
+    """How many days something stood in each place, of rows with `begins` and `ends`, both counted.
 
-
-def _row(batch: Batch, own: list[Stay], part: Part | None, raised: bool) -> dict[str, Any]:
-    first = min(own, key=lambda stay: stay.since.first)
-    last = max(own, key=lambda stay: stay.since.first)
-    until = None if part is not None else _gone(own)
-    return {
-        "batch": batch.number,
-        "crop": batch.crop,
-        "cultivar": batch.cultivar,
-        "label": batch.label,
-        "place": first.place,
-        "stage": (part.stay if part else last).stage,
-        "since_first": first.since.first,
-        "since_last": first.since.last,
-        "until_first": until.first if until else None,
-        "until_last": until.last if until else None,
-        "assumed": part is None and batch.ended == "assumed",
-        "raised": raised,
-        "event": first.event,
-        "end_event": batch.end_event or None,
-        **(alive_columns(part.alive) if part else dict.fromkeys(_COLUMNS[-3:])),
-    }
-
-
-def _gone(own: list[Stay]) -> Days | None:
-    ends = [stay.until for stay in own if stay.until is not None]
-    return max(ends, key=lambda days: days.last) if ends else None
-
-
-def stood(
-    frame: pd.DataFrame, first: pd.Timestamp | None, last: pd.Timestamp | None
-) -> tuple[pd.DataFrame, pd.DataFrame]:
-    """The stays that certainly were there on some of these days, and those that may have been.
-
-    Without days, all of them are certain. An end that is only assumed is not certain.
+    Days on which several crops stood count once.
     """
-    if first is None and last is None:
-        return frame, frame.iloc[0:0]
-    came = frame["since_last"] <= last if last is not None else frame["since_last"].notna()
-    may_have_come = (
-        frame["since_first"] <= last if last is not None else frame["since_first"].notna()
-    )
-    still = frame["until_first"].isna()
-    stayed = still | (frame["until_first"] >= first) if first is not None else ~still | still
-    may_have = still | (frame["until_last"] >= first) if first is not None else ~still | still
-    begun_within = frame["since_last"] >= first if first is not None else stayed
-    sure = came & stayed & (~frame["assumed"].astype(bool) | begun_within)
-    return frame[sure], frame[may_have_come & may_have & ~sure]
+    return rows.groupby("place")[["begins", "ends"]].apply(_covered).astype("Int64")
+
+
+def _covered(spans: pd.DataFrame) -> int:
+    total, reached = 0, pd.Timestamp.min
+    for begins, ends in spans.sort_values("begins").itertuples(index=False):
+        start = (
+            max(begins, reached + pd.Timedelta(days=1)) if reached > pd.Timestamp.min else begins
+        )
+        total += max(0, (ends - start).days + 1)
+        reached = max(reached, ends)
+    return total
