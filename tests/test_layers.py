@@ -38,6 +38,7 @@ LIBRARIES = {
     "altair": "charts report",
     "vl_convert": "charts report",
     "jinja2": "report",
+    "icalendar": "report",
     "markupsafe": "report",
     "click": "cli",
     "rich": "cli",

@@ -30,6 +30,7 @@ COMMANDS = {
     "new": Entry("journal.cli.new", "Begin a diary: a plot sheet and a first page to overwrite."),
     "check": Entry("journal.cli.check", "Show what could not be read, and the mend."),
     "ask": Entry("journal.cli.ask", "Answer a question, with the diary lines it rests on."),
+    "now": Entry("journal.cli.now", "What stands, what is due, and what was forgotten."),
     "season": Entry("journal.cli.season", "Write a year's summary as one page to keep or print."),
     "chart": Entry("journal.cli.chart", "Draw one chart to SVG, PNG, PDF, HTML or JSON."),
     "table": Entry("journal.cli.table", "Print one table or study as CSV, JSON lines or Parquet."),

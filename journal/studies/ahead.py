@@ -3,7 +3,7 @@
 from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 from statistics import median
 from typing import Any
 
@@ -243,7 +243,8 @@ def _published_of(batch: Batch, season: str) -> dict[str, Any]:
         start = certain(batch.started if usual.start == "sown" else planted)
     if usual is None or start is None:
         return {}
-    low, high = (start + pd.Timedelta(days=days) for days in (usual.low, usual.high))
+    high = start + timedelta(days=round(usual.high))
+    low = None if usual.low is None else start + timedelta(days=round(usual.low))
     return {"due_low": low, "due_high": high, "source": usual.source}
 
 

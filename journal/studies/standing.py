@@ -238,9 +238,15 @@ def _from(batch: Batch, usual: Usual | None, stage: str) -> _Due:
     start = batch.started if usual.start == "sown" else reached(batch, "planted")
     if start is None:
         return _Due(stage)
-    day = _after(start.first, usual.middle) if certain(start) is not None else None
-    low, high = _after(start.first, usual.low), _after(start.last, usual.high)
-    return _Due(stage, day, low, high, usual.source, usual.own)
+    middle = usual.middle if certain(start) is not None else None
+    return _Due(
+        stage,
+        day=None if middle is None else _after(start.first, middle),
+        low=None if usual.low is None else _after(start.first, usual.low),
+        high=_after(start.last, usual.high),
+        source=usual.source,
+        own=usual.own,
+    )
 
 
 def _after(day: date, days: float) -> date:
@@ -250,11 +256,12 @@ def _after(day: date, days: float) -> date:
 # ---------------------------------------------------------------- what the keeper asks of it
 
 
-def waiting(diary: Diary) -> pd.DataFrame:
-    """Young plants under cover by how long nobody potted, fed or moved them, the longest first."""
+def waiting(diary: Diary, days: int = 0) -> pd.DataFrame:
+    """Young plants under cover that nobody potted, fed or moved for so many days, longest first."""
     frame = outlook(diary)
     young = frame["raised"] & (frame["under_cover"] | frame["place"].eq("")) & ~frame["may_be_left"]
-    shown = frame[young & frame["stage"].ne("sown") & frame["tended_days"].notna()]
+    long = (frame["tended_days"] >= days).fillna(False)
+    shown = frame[young & frame["stage"].ne("sown") & long.astype(bool)]
     return shown.sort_values(["tended_days", "crop"], ascending=[False, True], ignore_index=True)
 
 

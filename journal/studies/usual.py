@@ -24,12 +24,13 @@ _CYCLE = "crop cycle"
 class Usual:
     """Days from the `start` of a batch (sown or planted) to a stage: least, middle and most.
 
-    `source` is this diary with how many batches, or who published the figures.
+    `source` is this diary with how many batches, or who published the figures; those of a whole
+    crop cycle tell only the most.
     """
 
     start: str
-    low: float
-    middle: float
+    low: float | None
+    middle: float | None
     high: float
     source: str
     own: bool
@@ -119,8 +120,8 @@ def published_time(batch: Batch, season: str, raised: bool) -> Usual | None:
     """The published days to harvest that count from where this batch begins.
 
     From transplanting for what was raised, from planting for what is usually planted, else from
-    sowing; the days of a whole crop cycle, worldwide limits, only where there is nothing else.
-    None for what was begun in autumn: no figure here counts a winter.
+    sowing. Where there is nothing else, a whole crop cycle, whose worldwide limits tell how late
+    it can be and not how early. None for what was begun in autumn: no figure counts a winter.
     """
     rows = load().books.days_to_harvest(batch.crop)
     if season != "spring" or not rows:
@@ -128,28 +129,29 @@ def published_time(batch: Batch, season: str, raised: bool) -> Usual | None:
     for measure, start in _measures(batch, raised):
         own = [row for row in rows if row.measure == measure]
         if own:
-            return _spanned(own, start)
+            return _spanned(own, start, whole=measure != _CYCLE)
     return None
 
 
 def _measures(batch: Batch, raised: bool) -> list[tuple[str, str]]:
+    """What was published, and from where it counts, the fittest first."""
     crop = known_crop(batch.crop)
-    planted = crop is not None and crop.put_in == "planted"
-    if batch.how != "sow":
-        sets = ["planting to harvest", "transplanting to harvest", _CYCLE]
-        return [(measure, "planted") for measure in sets]
-    found = [("transplanting to harvest", "planted")] if raised else []
-    found += [("planting to harvest", "planted")] if raised and planted else []
-    found += [("sowing to harvest", "sown")]
-    found += [("planting to harvest", "sown")] if not raised and not planted else []
-    return [*found, (_CYCLE, "sown")]
+    from_planting = batch.how != "sow" or (raised and crop is not None and crop.put_in == "planted")
+    start = "planted" if raised or batch.how != "sow" else "sown"
+    found = [("transplanting to harvest", start)] if raised else []
+    found += [("planting to harvest", start)] if from_planting else []
+    found += [("sowing to harvest", "sown")] if batch.how == "sow" else []
+    found += [("planting to harvest", "sown")] if batch.how == "sow" and not from_planting else []
+    found += [("transplanting to harvest", start)] if batch.how != "sow" else []
+    return [*found, (_CYCLE, start)]
 
 
-def _spanned(rows: list[Published], start: str) -> Usual:
-    lows = [row.low for row in rows if row.low is not None]
-    highs = [row.high for row in rows if row.high is not None]
-    low, high = min(lows), max(highs)
+def _spanned(rows: list[Published], start: str, whole: bool) -> Usual:
+    low = min(row.low for row in rows if row.low is not None)
+    high = max(row.high for row in rows if row.high is not None)
     sources = ", ".join(dict.fromkeys(row.source for row in rows))
+    if not whole:
+        return Usual(start, None, None, high, sources, False)
     return Usual(start, low, (low + high) / 2, high, sources, False)
 
 

@@ -1,0 +1,98 @@
+"""`haulm now`: what stands, what is due, overdue or forgotten, and a calendar of it."""
+
+import json
+from datetime import date
+from pathlib import Path
+
+import click
+from rich.console import Console
+from rich.text import Text
+
+from journal.charts.files import write_whole
+from journal.cli.output import console, counted, diary_options, load_diary
+from journal.report.due_calendar import due_calendar
+from journal.report.now import Glance, Group, glance
+
+
+@click.command(
+    short_help="What stands, what is due, and what was forgotten.",
+    epilog="""\b
+Examples:
+  haulm now
+      what is in the ground and under cover, ready, due or forgotten
+  haulm now --ics plot.ics
+      the same, and what is due as a calendar for a phone""",
+)
+@diary_options
+@click.option(
+    "--ics",
+    type=click.Path(path_type=Path),
+    metavar="FILE",
+    help="Write plans and due days as a calendar too (RFC 5545).",
+)
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(["text", "json"]),
+    default="text",
+    help="For people or for programs.",
+)
+def now(diary_path: Path, today: date, ics: Path | None, form: str) -> None:
+    """What is in the ground and under cover today, what is due, overdue or forgotten."""
+    diary = load_diary(diary_path, today)
+    seen = glance(diary)
+    if form == "json":
+        click.echo(json.dumps(_as_json(seen), ensure_ascii=False, indent=1))
+    else:
+        _print(seen, console())
+    if ics is not None:
+        _write(ics, due_calendar(diary))
+        click.echo(f"The calendar is {ics}", err=form == "json")
+
+
+def _write(path: Path, content: bytes) -> None:
+    try:
+        write_whole(path, content)
+    except FileNotFoundError as missing:
+        raise click.ClickException(f"there is no folder `{path.parent}` to write in") from missing
+    except OSError as refused:
+        reason = (refused.strerror or str(refused)).lower()
+        raise click.ClickException(f"`{path}` cannot be written: {reason}") from refused
+
+
+def _as_json(seen: Glance) -> dict[str, object]:
+    found: dict[str, object] = {"today": seen.today.isoformat(), "plot": seen.plot}
+    for group in seen.groups:
+        found[group.key] = [line.row for line in group.lines]
+    found["unplaced"] = seen.unplaced
+    return found
+
+
+def _print(seen: Glance, to: Console) -> None:
+    day = f"{seen.today:%A} {seen.today.day} {seen.today:%B %Y}"
+    to.print(Text(f"{day}, {seen.plot}" if seen.plot else day, "bold"))
+    told = [group for group in seen.groups if group.lines]
+    for group in told:
+        _print_group(group, to)
+    if not told:
+        to.print("Nothing stands, is due or was planned, as far as the diary tells.")
+    if seen.unplaced:
+        entries = counted(seen.unplaced, "entry")
+        to.print()
+        to.print(f"{entries} fit no batch; `haulm table plants unplaced` lists them")
+
+
+def _print_group(group: Group, to: Console) -> None:
+    to.print()
+    to.print(Text(group.title, "bold green"))
+    places = max(len(line.place) for line in group.lines)
+    width = max(len(line.subject) for line in group.lines)
+    last = ""
+    for line in group.lines:
+        place = "" if line.place == last else line.place
+        last = line.place
+        gap = "  " if places else ""
+        subject = "  " + place.ljust(places) + gap + line.subject.ljust(width)
+        to.print(Text.assemble(subject, ("  " + line.says, "dim")))
+    if group.aside:
+        to.print(Text("  " + group.aside, "dim italic"))
