@@ -61,6 +61,8 @@ def fill(items: list[Settled]) -> None:
     so do vessel, cover, party, subject and what it was done with. Depths and spacings said in the
     last item alone serve all.
     """
+    if len(items) == 1:
+        return
     for name in ("places", "sources", "vessel", "cover", "party", "subject", "material"):
         _spread(items, name)
     last = items[-1].figures

@@ -252,12 +252,21 @@ class Sheet:
         """The names of the met files, each once."""
         return tuple(dict.fromkeys(row.name for row in self.mets))
 
+    _by_name: dict[str, list[PlaceDeclared]] = field(
+        init=False, compare=False, repr=False, default_factory=dict
+    )
+
+    def __post_init__(self) -> None:
+        """Keeps each place's declarations together."""
+        for place in self.places:
+            self._by_name.setdefault(place.name, []).append(place)
+
     def place_on(self, name: str, day: datetime.date | None) -> PlaceDeclared | None:
         """The declaration of the place `name` that holds on `day`.
 
         Without a day the last one counts; before the first declaration the first one does.
         """
-        own = [place for place in self.places if place.name == name]
+        own = self._by_name.get(name)
         if not own:
             return None
         if day is None:

@@ -419,6 +419,20 @@ class Entry:
     start: int = field(default=0, compare=False)
     span: Span = field(default=NOWHERE, compare=False)
 
+    def placed(self, notes: tuple[str, ...], start: int, span: Span) -> "Entry":
+        """The same entry where it stands in a file, with the lines below it."""
+        return Entry(
+            self.verb,
+            self.planned,
+            self.parts,
+            self.text,
+            self.notes + notes,
+            self.lead,
+            self.verb_span,
+            start,
+            span,
+        )
+
     def at(self, span: Span) -> Span:
         """A part's span as a span of the file."""
         return span.shifted(self.start)

@@ -15,7 +15,7 @@ from journal.syntax.lines import DashLine, ProseLine, Shape, shapes
 from journal.syntax.marks import Marker
 from journal.syntax.nodes import DayLine, Declaration, Document, Entry, Line, Prose
 from journal.syntax.sheet_lines import declaration
-from journal.syntax.verbs import BY_FORM, STATES, WEATHER_VERBS
+from journal.syntax.verbs import BY_FORM, WEATHER_VERBS
 from journal.syntax.words import Words
 
 _FIRST_WORD = re.compile(r"\S+")
@@ -94,11 +94,6 @@ def _verb(written: str) -> str:
     return BY_FORM[words].name if words in BY_FORM else f"state:{words}"
 
 
-def is_state(verb: str) -> bool:
-    """Whether an entry's verb is a word of state after a crop (`tomato ripe`)."""
-    return verb.removeprefix("state:") in STATES and verb.startswith("state:")
-
-
 Outline = list[Shape | Declaration]
 
 
@@ -120,8 +115,12 @@ def complete(source: Source, lines: Outline, words: Words) -> Document:
     the first one's from the start of the file. An empty text has no lines.
     """
     parser = entry_parser(words)
-    made = [_line(shape, source, parser) for shape in lines]
-    return Document(source, _joined(made, len(source.text)) or _blank(source))
+    starts = [0, *(shape.span.start for shape in lines[1:]), len(source.text)]
+    made = [
+        _line(shape, Span(start, end), source, parser)
+        for shape, start, end in zip(lines, starts, starts[1:], strict=False)
+    ]
+    return Document(source, tuple(made) or _blank(source))
 
 
 def parse(source: Source, words: Words) -> Document:
@@ -134,23 +133,16 @@ def _blank(source: Source) -> tuple[Line, ...]:
     return (Prose(source.text, span=whole),) if source.text else ()
 
 
-def _joined(lines: list[Line], end: int) -> tuple[Line, ...]:
-    starts = [0, *(line.span.start for line in lines[1:]), end]
-    return tuple(
-        replace(line, span=Span(start, after))
-        for line, start, after in zip(lines, starts, starts[1:], strict=False)
-    )
-
-
-def _line(shape: Shape | Declaration, source: Source, parser: EntryParser) -> Line:
+def _line(shape: Shape | Declaration, span: Span, source: Source, parser: EntryParser) -> Line:
+    """A shape as the line that it is; `span` reaches to the next line."""
     if isinstance(shape, ProseLine):
-        return Prose(shape.text, span=shape.span)
+        return Prose(shape.text, span=span)
     if not isinstance(shape, DashLine):
-        return shape
+        return replace(shape, span=span)
     entry = parser.parse(shape.text)
     if entry is not None:
-        return replace(entry, notes=entry.notes + shape.notes, start=shape.start, span=shape.span)
-    return _dash_prose(shape, source, parser.marker)
+        return entry.placed(shape.notes, shape.start, span)
+    return replace(_dash_prose(shape, source, parser.marker), span=span)
 
 
 def _dash_prose(shape: DashLine, source: Source, marker: Marker) -> Prose:
