@@ -12,7 +12,7 @@ from journal.questions.model import Answer, nothing
 from journal.questions.periods import day_words, stretch_words
 from journal.questions.saying import capital, counted, figure, is_one, listed, span, whole_span
 from journal.questions.topic import Topic, take_topic
-from journal.studies.occupancy import occupancy
+from journal.studies.stays import stays
 from journal.studies.structures import structures
 
 _PUT_UP = {"net": ("net",), "cover": ("cover",), "fleece": ("cover",)}
@@ -166,7 +166,7 @@ def _put_up(asked: Asked, topic: Topic) -> Answer:
 
 def _crop_age(asked: Asked, topic: Topic) -> Answer:
     """How long what stands today has been in its place."""
-    frame = topic.anywhere().rows(occupancy(asked.diary))
+    frame = topic.anywhere().rows(stays(asked.diary))
     if topic.places:
         wanted = {name for place in topic.places for name in (*place.names, place.said)}
         frame = frame[frame["place"].isin(wanted) | frame["ground"].isin(wanted)]

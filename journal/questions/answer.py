@@ -11,13 +11,24 @@ from journal.questions.amounts import answer_amount
 from journal.questions.asked import Asked, Leftover, NotThisKind, Refused
 from journal.questions.between import answer_between, answer_without
 from journal.questions.compare import answer_compare
+from journal.questions.counts import answer_alive, answer_came_up, answer_in_store
 from journal.questions.days import answer_days
+from journal.questions.heaps import answer_bay, answer_heat, answer_tank
 from journal.questions.how_long import answer_how_long
 from journal.questions.how_often import answer_how_often
 from journal.questions.lexer import Tokens, question_parser, tokens
 from journal.questions.listing import answer_list
 from journal.questions.model import Answer, Evidence
+from journal.questions.money import answer_money, answer_worth
 from journal.questions.names import Names, question_names
+from journal.questions.outlook import (
+    answer_due,
+    answer_forgotten,
+    answer_ready,
+    answer_safe,
+    answer_too_late,
+    answer_usual,
+)
 from journal.questions.parts import Part, parts_of
 from journal.questions.periods import Clock, NoPeriod
 from journal.questions.prose import answer_prose
@@ -25,13 +36,28 @@ from journal.questions.weather import answer_weather
 from journal.questions.when import answer_when
 from journal.questions.where import answer_what_stood, answer_where_done, answer_where_stood
 from journal.questions.which import answer_which
+from journal.questions.yes_no import answer_yes_no
 
 __all__ = ["Answer", "Evidence", "ask"]
 
 KINDS: tuple[Callable[[Asked], Answer], ...] = (
     answer_prose,
+    answer_too_late,
+    answer_safe,
+    answer_due,
+    answer_forgotten,
+    answer_ready,
+    answer_usual,
     answer_compare,
+    answer_bay,
+    answer_heat,
+    answer_tank,
     answer_weather,
+    answer_money,
+    answer_worth,
+    answer_in_store,
+    answer_came_up,
+    answer_alive,
     answer_which,
     answer_how_often,
     answer_when,
@@ -46,6 +72,7 @@ KINDS: tuple[Callable[[Asked], Answer], ...] = (
     answer_where_done,
     answer_where_stood,
     answer_what_stood,
+    answer_yes_no,
 )
 
 _NAMES: WeakKeyDictionary[Diary, Names] = WeakKeyDictionary()

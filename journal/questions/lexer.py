@@ -24,6 +24,8 @@ _IGNORED = ("FILLER", "LEAD")
 _WORD = re.compile(r"[^\W_]+(?:['’][^\W_]+)*")
 _QUOTED = re.compile(r"(?<![\w])['‘\"“](?=\S)([^'‘’\"“”]+(?:['’]\w[^'‘’\"“”]*)*)['’\"”](?!\w)")
 _STRAIGHT = str.maketrans("’‘“”", "''\"\"")
+_SHORT = re.compile(r"\b(what|where|when|who|how|it|that)'s\b", re.IGNORECASE)
+_HAVE = re.compile(r"\b(i|we|what)'ve\b", re.IGNORECASE)
 # words that are no slip for a name, however near (`best` is no beetroot, `leak` no leek)
 NO_SLIPS = frozenset()
 
@@ -108,7 +110,8 @@ def _ordered(terminals: list[TerminalDef]) -> list[TerminalDef]:
 
 def tokens(text: str, names: Names) -> Tokens:
     """The tokens of a question; punctuation is passed over."""
-    plain = text.translate(_STRAIGHT)
+    plain = _SHORT.sub(r"\1 is", text.translate(_STRAIGHT))
+    plain = _HAVE.sub(r"\1 have", plain)
     found = Tokens(plain)
     words = [match.span() for match in _WORD.finditer(plain)]
     quoted = [match.span(1) for match in _QUOTED.finditer(plain)]

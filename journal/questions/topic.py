@@ -200,7 +200,11 @@ def _thing(part: Part, asked: Asked, act: str) -> Thing:
     for kind in _order(part, act):
         senses = [sense for sense in part.senses if sense.kind == kind]
         if senses:
-            thing = meant(senses, asked.name_words(part), asked.names)
+            written = asked.name_words(part)
+            if kind == "narrow" and act == "buy" and written.lower().startswith("seed "):
+                # `what did seed potatoes cost`: the purchases of the crop
+                senses = [Sense("crop", senses[0].name)]
+            thing = meant(senses, written, asked.names)
             if part.name in _NOT_THE_CROP and thing.kind == "crop":
                 raise Refused(f"I cannot tell what `{asked.words(part)}` narrows it to")
             return thing

@@ -20,7 +20,7 @@ from journal.questions.periods import Period, day_words, one_day, year_period
 from journal.questions.saying import capital, crop_said, figure, is_one, listed
 from journal.questions.spans import span_of, take_period
 from journal.questions.topic import Topic, take_topic
-from journal.studies.occupancy import GLASS, occupancy, stood
+from journal.studies.stays import GLASS, stays, stood
 
 # beyond so many crops only their names are said
 _MOST_IN_FULL = 8
@@ -83,7 +83,7 @@ def answer_where_stood(asked: Asked) -> Answer:
         raise NotThisKind
     period = take_period(asked)
     asked.done()
-    frame = _of_topic(occupancy(asked.diary), topic)
+    frame = _of_topic(stays(asked.diary), topic)
     if now and period is None:
         frame = _standing(frame)
     sure, perhaps = _in_days(frame, period)
@@ -204,7 +204,7 @@ def answer_what_stood(asked: Asked) -> Answer:
     asked.done()
     if period is None and (now or states or not grew):
         now, period = True, one_day(asked.clock.today)
-    frame = _of_topic(occupancy(asked.diary), topic)
+    frame = _of_topic(stays(asked.diary), topic)
     if states & {"in_ground"} or (grew and not topic.places):
         frame = _by_glass(asked, frame, glass=False)
     if "under_cover" in states:

@@ -50,21 +50,21 @@ def stays(diary: Diary) -> pd.DataFrame:
 
 def _of_batch(batch: Batch, glass: set[str]) -> list[dict[str, Any]]:
     """The stays in one place joined over their stages; the last stage is kept."""
-    stays = [stay for stay in batch.stays if stay.stage != "ended"]
+    stood = [stay for stay in batch.stays if stay.stage != "ended"]
     parts = {id(part.stay): part for part in batch.parts}
     rows = []
-    for place in dict.fromkeys(stay.place for stay in stays):
-        own = [stay for stay in stays if stay.place == place]
+    for place in dict.fromkeys(stay.place for stay in stood):
+        own = [stay for stay in stood if stay.place == place]
         part = next((parts[id(stay)] for stay in own if id(stay) in parts), None)
-        rows.append(_row(batch, own, part, _raised(place, own, stays, glass)))
+        rows.append(_row(batch, own, part, _is_raised(place, own, stood, glass)))
     return rows
 
 
-def _raised(place: str, own: list[Stay], stays: list[Stay], glass: set[str]) -> bool:
+def _is_raised(place: str, own: list[Stay], stood: list[Stay], glass: set[str]) -> bool:
     began = min(stay.since.first for stay in own)
     return place in glass and any(
         stay.place != place and stay.since.last >= began and stay.place not in glass
-        for stay in stays
+        for stay in stood
     )
 
 

@@ -38,17 +38,19 @@ def tally(events: pd.DataFrame, column: str) -> Tally:
     given = int(values.notna().sum())
     if not given:
         return Tally(None, None, None, 0, len(events))
-    # a range belongs to the first amount that an event has
-    earlier = [name for name in AMOUNTS[: AMOUNTS.index(column)]] if column in AMOUNTS else []
-    ranged = events["approximate"].astype(bool) & events["low"].notna() & values.notna()
-    if column not in AMOUNTS:
-        ranged &= False
-    for name in earlier:
-        ranged &= events[name].isna()
-    low, high = values.mask(ranged, events["low"]), values.mask(ranged, events["high"])
+    low, high = _ends(events, column) if column in AMOUNTS and "low" in events else (values, values)
     return Tally(
         float(values.sum()), float(low.sum()), float(high.sum()), given, len(events) - given
     )
+
+
+def _ends(events: pd.DataFrame, column: str) -> "tuple[pd.Series[float], pd.Series[float]]":
+    """The column at the low and at the high end of each range; a range is of the first amount."""
+    values = events[column]
+    ranged = events["approximate"].astype(bool) & events["low"].notna() & values.notna()
+    for name in AMOUNTS[: AMOUNTS.index(column)]:
+        ranged &= events[name].isna()
+    return values.mask(ranged, events["low"]), values.mask(ranged, events["high"])
 
 
 def tally_by(events: pd.DataFrame, column: str, keys: Sequence[str]) -> pd.DataFrame:

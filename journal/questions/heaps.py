@@ -1,0 +1,160 @@
+"""What is in a compost bay or a water tank, and how hot a heap is."""
+
+from typing import Any
+
+import pandas as pd
+
+from journal.questions.asked import Asked, NotThisKind
+from journal.questions.evidence import day, evidence_of, record_words, table_rows
+from journal.questions.ground import Place
+from journal.questions.model import Answer, nothing
+from journal.questions.periods import day_words
+from journal.questions.saying import capital, figure, litres
+from journal.questions.spans import span_of, take_period
+from journal.questions.topic import Topic, take_topic
+from journal.studies.heaps import heaps
+from journal.studies.rain_store_now import rain_store_now
+
+_STUFF = ("compost", "manure", "leaf mould", "leaves")
+_STORED_RAIN = "stored rain is not drinking water"
+
+
+def _kind(asked: Asked, place: Place) -> str:
+    declared = asked.diary.sheet.place_on(place.said, asked.clock.today)
+    return declared.kind if declared else ""
+
+
+def _one_place(asked: Asked, topic: Topic, kind: str) -> Place:
+    if len(topic.places) != 1 or _kind(asked, topic.places[0]) != kind:
+        raise NotThisKind
+    return topic.places[0]
+
+
+def answer_bay(asked: Asked) -> Answer:
+    """`how much compost is in Bay A`, `what is in Bay A`, `how full is Bay A`."""
+    much = asked.take("head", "how_much", "how_full")
+    if much is None:
+        asked.need("head", "what")
+    asked.need("aux", "is", "have")
+    asked.pass_over("get")
+    asked.take_all("state", "left", "still")
+    asked.take_all("unit", "litre")
+    topic = take_topic(asked)
+    place = _one_place(asked, topic, "bay")
+    if any(thing.kind != "material" for thing in topic.things):
+        raise NotThisKind
+    asked.take("period", "")
+    asked.done()
+    frame = heaps(asked.diary)
+    row = next(
+        iter(frame[frame["place"].isin([place.said, *place.names])].to_dict("records")), None
+    )
+    if row is None:
+        return nothing(
+            f"Nothing is written of what {place.said} holds; {record_words(asked.diary)}."
+        )
+    return _bay(asked, place, row, much is not None)
+
+
+def _bay(asked: Asked, place: Place, row: dict[Any, Any], much: bool) -> Answer:
+    low, high = row["held_l_low"], row["held_l_high"]
+    exact = not pd.isna(high) and low == high
+    if exact:
+        amount = f"about {litres(float(low))}"
+    elif pd.isna(high):
+        amount = f"at least {litres(float(low))}"
+    else:
+        amount = f"between {litres(float(low))} and {litres(float(high))}"
+    full = (
+        ""
+        if pd.isna(row["full_pct"])
+        else f", {figure(float(row['full_pct']), 0)} % of what it can"
+    )
+    stuff = f"; what went in since: {row['materials']}" if row["materials"] else ""
+    measured = row["measured"]
+    since = "" if pd.isna(measured) else f"; measured last on {day_words(day(measured))}"
+    events = asked.diary.events
+    wanted = [int(each) for each in str(row["events"]).split(", ") if each]
+    return Answer(
+        True,
+        f"By its book {place.said} holds {amount}{full}{since}{'' if much else stuff}.",
+        value=float(low) if exact else None,
+        unit="l" if exact else None,
+        rows=table_rows(pd.DataFrame([row]).drop(columns=["events"])),
+        evidence=evidence_of(asked.diary, events[events["event"].isin(wanted)]),
+        caveats=tuple(filter(None, [row["why"], "a heap settles unseen; this is a book figure"])),
+    )
+
+
+def answer_heat(asked: Asked) -> Answer:
+    """`how hot is Bay A`, `how hot did Bay A get in 2025`: the probe's readings."""
+    if not asked.take("head", "how_warm", "how_cold"):
+        asked.need("head", "what")
+        asked.need("kind", "temperature")
+    now = asked.take("aux", "is") is not None
+    asked.pass_over("did", "was", "get", "have")
+    topic = take_topic(asked)
+    place = _one_place(asked, topic, "bay")
+    period = take_period(asked)
+    asked.done()
+    events = asked.diary.events
+    rows = place.rows(events[events["temperature_c"].notna() & events["date"].notna()])
+    span = span_of(rows, period)
+    if span.rows.empty:
+        return nothing(
+            f"No heat of {place.said} is written{span.said}; {record_words(asked.diary)}."
+        )
+    order = span.rows.sort_values("date")
+    best = order.iloc[-1] if now and period is None else order.loc[order["temperature_c"].idxmax()]
+    value = float(best["temperature_c"])
+    what = "last read" if now and period is None else "hottest read"
+    return Answer(
+        True,
+        f"{place.said} was {what} at {figure(value)} C, on {day_words(day(best['date']))}{span.said}.",
+        value=value,
+        unit="C",
+        date=day(best["date"]),
+        date_end=day(best["date_end"]),
+        rows=table_rows(order[["date", "temperature_c"]]),
+        evidence=evidence_of(asked.diary, order[order["event"] == best["event"]]),
+    )
+
+
+def answer_tank(asked: Asked) -> Answer:
+    """`how much water is in the butt`: by its book, or as it was last read."""
+    asked.need("head", "how_much", "how_full", "what")
+    asked.take("act", "water")
+    asked.need("aux", "is", "have")
+    asked.pass_over("get")
+    asked.take_all("state", "left", "still")
+    asked.take_all("unit", "litre")
+    topic = take_topic(asked)
+    place = _one_place(asked, topic, "tank")
+    if topic.things:
+        raise NotThisKind
+    asked.take("period", "")
+    asked.done()
+    frame = rain_store_now(asked.diary)
+    row = next(iter(frame[frame["tank"] == place.said].to_dict("records")), None)
+    if row is None or pd.isna(row["level_low_l"]):
+        return nothing(f"Nothing says what {place.said} holds; {record_words(asked.diary)}.")
+    low, high = float(row["level_low_l"]), float(row["level_high_l"])
+    exact = round(low) == round(high)
+    amount = (
+        litres(round(high)) if exact else f"between {litres(round(low))} and {litres(round(high))}"
+    )
+    events = asked.diary.events
+    levels = events[(events["verb"] == "level") & (events["place"] == place.said)]
+    last = levels.sort_values("date").tail(1)
+    read = f"; last read on {day_words(day(last['date'].iloc[0]))}" if len(last) else ""
+    return Answer(
+        True,
+        capital(
+            f"{place.said} holds {amount} of {litres(float(row['volume_l']))} by its book{read}."
+        ),
+        value=round(high, 1) if exact else None,
+        unit="l" if exact else None,
+        rows=table_rows(frame[frame["tank"] == place.said]),
+        evidence=evidence_of(asked.diary, last),
+        caveats=(_STORED_RAIN,),
+    )

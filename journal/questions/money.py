@@ -1,0 +1,180 @@
+"""What things cost, what was spent and earned, and what the harvest was worth."""
+
+import pandas as pd
+
+from journal.questions.asked import Asked, NotThisKind, Refused
+from journal.questions.evidence import evidence_of, record_words, surely_in, table_rows
+from journal.questions.model import Answer, nothing
+from journal.questions.periods import Period
+from journal.questions.saying import capital, counted, listed
+from journal.questions.saying import money as money_said
+from journal.questions.spans import Span, span_of, take_period
+from journal.questions.topic import Topic, take_topic
+from journal.studies.money import priced_events
+from journal.studies.money_worth import money_worth
+from journal.studies.tallies import tally, tally_by
+
+# words for a kind of money of the study
+_KINDS = {"seeds": "seed", "plants": "plants"}
+
+
+def answer_money(asked: Asked) -> Answer:
+    """`what did seed cost in 2025`, `how much did I spend on boards`, `how much did I earn`."""
+    if not asked.take("head", "how_much", "what", "how_many"):
+        raise NotThisKind
+    earned = _take_money_word(asked)
+    asked.take("unit", "lb")
+    each = asked.take("each", "years")
+    noun = asked.take("noun", *_KINDS)
+    asked.pass_over("did", "was", "have", "is", "get")
+    asked.take_all("self", "me")
+    asked.take("state", "together")
+    bought = asked.take("act", "buy") is not None
+    asked.take("preposition", "on", "for", "from", "at", "in")
+    topic = take_topic(asked, "buy", people=True)
+    period = take_period(asked)
+    asked.done()
+    rows = priced_events(asked.diary)
+    rows = rows[rows["earned" if earned else "spent"].notna()]
+    if bought or (noun and topic.crops):
+        rows = rows[rows["kind"].isin(["seed", "plants"]) | (rows["verb"] == "buy")]
+    elif noun:
+        rows = rows[rows["kind"] == _KINDS[noun.name]]
+    rows = topic.rows(rows)
+    return _sum(
+        asked,
+        topic,
+        span_of(rows[rows["date"].notna()], period),
+        earned,
+        noun is not None,
+        bool(each),
+    )
+
+
+def _take_money_word(asked: Asked) -> bool:
+    """Whether money came in; NotThisKind where no money is asked for."""
+    if asked.take("kind", "earn"):
+        asked.take("act", "sell")
+        asked.take("preposition", "by", "from")
+        return True
+    if asked.take("kind", "cost") or asked.take("act", "pay"):
+        asked.take("aux", "spend")
+        return False
+    if asked.has("unit", "hour", "minute") or asked.has("noun", "times"):
+        raise NotThisKind
+    asked.need("aux", "spend")
+    return False
+
+
+def _sum(asked: Asked, topic: Topic, span: Span, earned: bool, seed: bool, by_year: bool) -> Answer:
+    column = "earned" if earned else "spent"
+    what = _what(topic, seed)
+    if span.rows.empty:
+        done = "earned" if earned else "spent"
+        on = f" on {what}" if what else ""
+        return nothing(
+            f"No money is written as {done}{on}{span.said}; {record_words(asked.diary)}.",
+            span.doubts,
+        )
+    sums = tally_by(span.rows, column, ["currency"])
+    said = [money_said(float(row[column]), row["currency"]) for row in sums.to_dict("records")]
+    one = len(sums) == 1
+    verb = "was" if one else "were"
+    on = f" on {what}" if what else ""
+    of = f" with {what}" if what else ""
+    party = f" at {listed(topic.parties)}" if topic.parties and not earned else ""
+    sentence = (
+        f"{listed(said)} {verb} {'earned' + of if earned else 'spent' + on + party}{span.said}"
+    )
+    rows = tally_by(span.rows, column, ["year", "kind", "crop", "currency"])
+    years = ""
+    if by_year:
+        table = tally_by(span.rows, column, ["year", "currency"]).sort_values("year")
+        years = ": " + listed(
+            [
+                f"{money_said(float(row[column]), row['currency'])} in {row['year']}"
+                for row in table.to_dict("records")
+                if not pd.isna(row["year"])
+            ]
+        )
+    return Answer(
+        True,
+        capital(f"{sentence}{years}{_over(span) if not by_year else ''}."),
+        value=round(tally(span.rows, column).total or 0.0, 6) if one else None,
+        unit=str(sums["currency"].iloc[0]) if one else None,
+        rows=table_rows(rows),
+        evidence=evidence_of(asked.diary, span.rows),
+        caveats=(*_unpriced(asked, topic, span, earned), *span.doubts),
+    )
+
+
+def _what(topic: Topic, seed: bool) -> str:
+    if seed:
+        return f"{topic.said} seed" if topic.said else "seed"
+    return topic.what
+
+
+def _over(span: Span) -> str:
+    if span.period is not None:
+        return ""
+    years = span.rows["date"].dt.year
+    first, last = int(years.min()), int(years.max())
+    return f", from {first} to {last}" if first != last else f", all in {first}"
+
+
+def _unpriced(asked: Asked, topic: Topic, span: Span, earned: bool) -> tuple[str, ...]:
+    """Purchases and sales of it with no price, which are not counted as free."""
+    events = asked.diary.events
+    verb = "sell" if earned else "buy"
+    rows = topic.rows(events[(events["verb"] == verb) & events["cost"].isna()])
+    count = len(surely_in(rows, span.period))
+    noun = "sale" if earned else "purchase"
+    return (f"{counted(count, f'more {noun}')} with no price",) if count else ()
+
+
+def answer_worth(asked: Asked) -> Answer:
+    """`what was the harvest worth`, `how much were the tomatoes worth in 2025`."""
+    asked.need("head", "what", "how_much")
+    asked.need("kind", "worth")
+    asked.pass_over("was", "is", "did", "have")
+    asked.take("act", "harvest_noun", "harvest")
+    topic = take_topic(asked)
+    period = take_period(asked)
+    asked.done()
+    if any(thing.cultivar for thing in topic.things):
+        raise Refused("worth is reckoned by crop; ask about the crop")
+    if period is not None and period.year is None:
+        raise Refused("worth is reckoned by calendar year; ask for a year")
+    frame = money_worth(asked.diary)
+    if period is not None:
+        frame = frame[frame["year"] == period.year]
+    rows = topic.rows(frame.assign(place_from="", kind="harvest"))
+    return _worth(asked, topic, rows, period)
+
+
+def _worth(asked: Asked, topic: Topic, rows: pd.DataFrame, period: Period | None) -> Answer:
+    priced = rows[rows["worth"].notna()]
+    what = topic.what or "the harvest"
+    said = f" {period.said}" if period else ""
+    if priced.empty:
+        return nothing(
+            f"No worth can be told for {what}{said}: no price on the sheet, or no weight."
+        )
+    sums = tally_by(priced, "worth", ["currency"])
+    amounts = [money_said(float(row["worth"]), row["currency"]) for row in sums.to_dict("records")]
+    one = len(sums) == 1
+    unpriced = int(rows["unpriced"].sum())
+    events = asked.diary.events
+    wanted = {int(each) for cell in priced["events"] for each in str(cell).split(", ") if each}
+    verb = "was" if not topic.said or topic.singular else "were"
+    return Answer(
+        True,
+        capital(f"{what} {verb} worth {listed(amounts)}{said} at the prices of the sheet."),
+        value=round(float(sums["worth"].iloc[0]), 6) if one else None,
+        unit=str(sums["currency"].iloc[0]) if one else None,
+        rows=table_rows(
+            rows[["year", "crop", "place", "currency", "kg", "worth", "unpriced", "why"]]
+        ),
+        evidence=evidence_of(asked.diary, events[events["event"].isin(wanted)]),
+        caveats=(f"{counted(unpriced, 'picking')} could not be priced",) if unpriced else (),
+    )
