@@ -36,6 +36,11 @@ def run_words(parts: tuple[Any, ...], text: str) -> list[Any]:
     """Puts neighbouring words that no rule claims together into runs."""
     made: list[Any] = []
     for part in parts:
+        if isinstance(part, n.Stray) and made and isinstance(made[-1], n.Stray):
+            # One fault for a row of signs.
+            span = Span(made.pop().span.start, part.span.end)
+            made.append(n.Stray(text[span.start : span.end], span))
+            continue
         if not isinstance(part, n.Unread):
             made.append(part)
             continue

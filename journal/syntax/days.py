@@ -4,7 +4,7 @@ Refuses nothing that has the shape of a date: whether the day exists is settled 
 """
 
 import re
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any
 
 from lark import Lark, Token, Transformer
@@ -131,6 +131,7 @@ def _parser() -> Lark:
     return build_parser("day.lark", "start", frozenset(), _BuildDate())
 
 
+@lru_cache(maxsize=4096)
 def parse_date(text: str) -> Date | None:
     """The date that the whole text is, or None."""
     if len(text) > _LONGEST or not _MAY_BE_DAY.match(text):
