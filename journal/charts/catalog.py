@@ -5,8 +5,14 @@ from dataclasses import dataclass
 
 import pandas as pd
 
+from journal.charts.ahead import ahead_chart
+from journal.charts.beside import beside_chart
+from journal.charts.cumulative import cumulative_chart
 from journal.charts.harvest import harvest_chart
 from journal.charts.labour import labour_chart
+from journal.charts.plants import lives_chart
+from journal.charts.survival import survival_chart
+from journal.charts.occupancy import occupancy_chart
 from journal.charts.theme import AnyChart
 from journal.charts.years import years_chart
 from journal.diary import Diary
@@ -28,5 +34,11 @@ CHARTS: dict[str, Picture] = {
         "harvest": harvest_chart,
         "labour": labour_chart,
         "years": years_chart,
+        "beside": beside_chart,
+        "cumulative": cumulative_chart,
+        "occupancy": occupancy_chart,
+        "plants lives": lives_chart,
+        "plants survival": survival_chart,
+        "ahead years": ahead_chart,
     }.items()
 }

@@ -3,13 +3,23 @@
 import altair as alt
 import pandas as pd
 
-from journal.charts.rows import amount_axis, bar_rows
+from journal.charts.rows import (
+    MARK_OFFSET,
+    amount_axis,
+    bar_rows,
+    numbered,
+    row_panel,
+    row_track,
+    row_words,
+)
 from journal.charts.theme import LIGHT, WIDTH, AnyChart, sentence, stacked, title
 from journal.charts.words import MONTHS, counted, duration, listed, year_list
 from journal.studies.labour import labour_totals
 
 NOTHING = "No work was timed."
 UNIT = "person-hours"
+REST = "other jobs"
+SHADES = ("slate", "moss", "clay", "straw")
 
 
 def labour_chart(frame: pd.DataFrame) -> AnyChart:
@@ -19,7 +29,7 @@ def labour_chart(frame: pd.DataFrame) -> AnyChart:
         return sentence(NOTHING)
     when = listed([str(year) for year in year_list(frame)])
     months: list[alt.LayerChart] = [_months(frame, when)] if frame["month"].notna().any() else []
-    places = _rows(frame, "place", f"Hours by place, {when}", "no place written")
+    places = _places(frame, when)
     jobs = _rows(frame, "verb", f"Hours by job, {when}", "")
     return stacked([*months, places, jobs])
 
@@ -48,7 +58,48 @@ def _months(frame: pd.DataFrame, when: str) -> alt.LayerChart:
     )
 
 
-def _rows(frame: pd.DataFrame, column: str, heading: str, unnamed: str) -> alt.LayerChart:
+def _places(frame: pd.DataFrame, when: str) -> alt.LayerChart:
+    """A bar a place, stacked by its jobs: the three that took most time in places, then the rest."""
+    placed = frame[frame["place"] != ""]
+    jobs = labour_totals(frame if placed.empty else placed, ["verb"])["verb"].tolist()
+    named = [*jobs[: len(SHADES) - 1], REST]
+    shares = frame.assign(job=frame["verb"].where(frame["verb"].isin(named), REST))
+    named = [job for job in named if (shares["job"] == job).any()]
+    shares = labour_totals(shares, ["place", "job"])
+    shares["order"] = shares["job"].map(named.index)
+    shares = shares.sort_values(["place", "order"])
+    shares["until"] = shares.groupby("place")["hours"].cumsum()
+    shares["since"] = shares["until"] - shares["hours"]
+    rows = {place: at for at, place in enumerate(labour_totals(frame, ["place"])["place"])}
+    shares["row"] = shares["place"].map(rows)
+    shares["says"] = [duration(minutes) for minutes in shares["minutes"]]
+    return _rows(frame, "place", f"Hours by place, {when}", "no place written", (shares, named))
+
+
+def _stack(shares: pd.DataFrame, jobs: list[str], axis: alt.X) -> alt.Chart:
+    scale = alt.Scale(domain=jobs, range=[LIGHT[name] for name in SHADES[: len(jobs)]])
+    legend = alt.Legend(title=None, orient="top", offset=6)
+    bars = alt.Chart(shares[["row", "job", "since", "until", "says"]]).mark_bar(
+        height=9, yOffset=MARK_OFFSET
+    )
+    x = axis.copy()
+    x.shorthand = "since:Q"
+    return bars.encode(
+        y=alt.Y("row:O", axis=None, sort=None, scale=alt.Scale(paddingInner=0, paddingOuter=0)),
+        x=x.stack(None),
+        x2="until:Q",
+        color=alt.Color("job:N", scale=scale, legend=legend, sort=None),
+        tooltip=[alt.Tooltip("job:N"), alt.Tooltip("says:N", title="time")],
+    )
+
+
+def _rows(
+    frame: pd.DataFrame,
+    column: str,
+    heading: str,
+    unnamed: str,
+    stack: tuple[pd.DataFrame, list[str]] | None = None,
+) -> alt.LayerChart:
     totals = labour_totals(frame, [column])
     named = totals.assign(
         name=totals[column].where(totals[column] != "", unnamed),
@@ -61,4 +112,9 @@ def _rows(frame: pd.DataFrame, column: str, heading: str, unnamed: str) -> alt.L
         f"Bars of {UNIT} for {counted(len(named), noun)}; "
         f"the longest is {named['name'].iloc[0]} with {named['says'].iloc[0]}."
     )
-    return bar_rows(named, axis, "slate", tooltip, title=title(heading), description=words)
+    panel = {"title": title(heading), "description": words}
+    if stack is None:
+        return bar_rows(named, axis, "slate", tooltip, **panel)
+    base = numbered(named).encode(tooltip=tooltip)
+    layers = [row_track(base, 9), _stack(*stack, axis), *row_words(base)]
+    return row_panel(layers, len(named), **panel)

@@ -34,7 +34,7 @@ SERIF = "'Iowan Old Style', 'Palatino Linotype', Palatino, 'Book Antiqua', Georg
 SANS = "system-ui, 'Segoe UI', Roboto, 'Helvetica Neue', Arial, sans-serif"
 WIDTH = 640
 
-AnyChart = alt.Chart | alt.VConcatChart
+AnyChart = alt.Chart | alt.LayerChart | alt.VConcatChart
 
 
 def themed(chart: AnyChart, description: str) -> AnyChart:
@@ -56,6 +56,14 @@ def themed(chart: AnyChart, description: str) -> AnyChart:
             "titleFontSize": 12,
             "titleFontWeight": "normal",
             "titlePadding": 8,
+        },
+        "legend": {
+            "labelColor": LIGHT["mute"],
+            "labelFontSize": 12,
+            "titleColor": LIGHT["mute"],
+            "titleFontSize": 12,
+            "titleFontWeight": "normal",
+            "symbolType": "square",
         },
         "text": {"color": LIGHT["ink"], "fontSize": 13},
         "title": {
@@ -80,10 +88,15 @@ def title(text: str, subtitle: str | list[str] = "") -> alt.TitleParams:
     return alt.TitleParams(text=text, subtitle=subtitle) if subtitle else alt.TitleParams(text=text)
 
 
+_OWN_KEYS = alt.Resolve(
+    scale=alt.ScaleResolveMap(color="independent"), legend=alt.LegendResolveMap(color="independent")
+)
+
+
 def stacked(panels: list[alt.LayerChart]) -> AnyChart:
     """Panels one below the other, each with its own title and description."""
     words = " ".join(str(panel.description) for panel in panels)
-    return themed(alt.VConcatChart(vconcat=panels), words)
+    return themed(alt.VConcatChart(vconcat=panels, resolve=_OWN_KEYS), words)
 
 
 def sentence(text: str) -> AnyChart:

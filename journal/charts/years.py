@@ -42,7 +42,7 @@ def _weights(rows: pd.DataFrame, year: int) -> list[alt.LayerChart]:
     if rows.empty:
         return []
     figures = rows[["value", "change_pct", "years_before"]].to_numpy()
-    named = rows.assign(name=rows["crop"], says=[_weight_says(*row) for row in figures])
+    named = rows.assign(name=rows["crop"], says=[weight_says(*row) for row in figures])
     compared = rows[rows["change"].notna()]
     more, less = int((compared["change"] > 0).sum()), int((compared["change"] < 0).sum())
     words = (
@@ -71,24 +71,28 @@ def _firsts(rows: pd.DataFrame, year: int) -> list[alt.LayerChart]:
     if rows.empty:
         return []
     figures = rows[["value", "change"]].to_numpy()
-    named = rows.assign(name=rows["crop"], says=[_first_says(*row) for row in figures])
+    named = rows.assign(name=rows["crop"], says=[first_says(*row) for row in figures])
     early, late = int((rows["change"] < 0).sum()), int((rows["change"] > 0).sum())
     words = (
         f"The day of the first picking of {counted(len(rows), 'crop')} in {year} beside "
         f"{year - 1} and the range of all earlier years; {early} came earlier than the year "
         f"before and {late} later."
     )
+    x = alt.X("value:Q", axis=month_axis(), scale=alt.Scale(domain=[1, 366], nice=False))
+    heading = title(f"First picking, {year} and before", _key(year))
+    return [_ranges(named, x, ROOM_FOR_SHIFT, title=heading, description=words)]
+
+
+def month_axis(title: str | None = "day of the year") -> alt.Axis:
+    """The twelve months under days of the year, each named from its first day on."""
     months = dict(zip(map(str, MONTH_STARTS), MONTHS, strict=True))
-    axis = alt.Axis(
-        title="day of the year",
+    return alt.Axis(
+        title=title,
         values=list(MONTH_STARTS),
         labelExpr=f"{months}[datum.value]",
         labelAlign="left",
         labelOverlap=True,
     )
-    x = alt.X("value:Q", axis=axis, scale=alt.Scale(domain=[1, 366], nice=False))
-    heading = title(f"First picking, {year} and before", _key(year))
-    return [_ranges(named, x, ROOM_FOR_SHIFT, title=heading, description=words)]
 
 
 def _key(year: int) -> list[str]:
@@ -123,7 +127,8 @@ def _marks(base: alt.Chart, x: alt.X) -> list[alt.Chart]:
     ]
 
 
-def _weight_says(value: float, change_pct: float, years_before: int) -> str:
+def weight_says(value: float, change_pct: float, years_before: int) -> str:
+    """A weight with what it gained or lost: `12.4 kg (+12 %)`."""
     if pd.isna(change_pct):
         return kilograms(value) if years_before else f"{kilograms(value)}, first year"
     per_cent = number(abs(change_pct), 0)
@@ -132,7 +137,8 @@ def _weight_says(value: float, change_pct: float, years_before: int) -> str:
     return f"{kilograms(value)} ({'+' if change_pct > 0 else '−'}{per_cent} %)"
 
 
-def _first_says(value: float, change: float) -> str:
+def first_says(value: float, change: float) -> str:
+    """A day with its shift: `14 July, 3 days later`."""
     if pd.isna(change):
         return day_of_year(value)
     if change == 0:

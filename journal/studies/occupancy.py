@@ -17,18 +17,31 @@ from journal.tables.schema import TABLES, make_frame
 
 @once_a_diary
 def occupancy(diary: Diary) -> pd.DataFrame:
-    """The plant ledger's batches by the ground they stood on, one row a batch and place.
+    """The plant ledger's batches by the ground they stood on, one row a year, batch and place.
 
     `since` to `since_end` are the days on which the first of the batch can have come there,
     `until` to `until_end` those on which the last of it can have gone; both blank while any of it
-    stands. `ended` as in the study `plants`. `place` is what the ground is called today. Joins
-    the ledger's stays; no published source.
+    stands. `begins` and `ends` are the widest that this allows within the year, no later than
+    today. `ended` as in the study `plants`. `place` is what the ground is called today. Joins the
+    ledger's stays; no published source.
     """
     grounds = Grounds(diary.sheet)
-    rows = [row for batch in books_of(diary).batches for row in _rows(batch, grounds)]
+    rows = [
+        row | in_year
+        for batch in books_of(diary).batches
+        for row in _rows(batch, grounds)
+        for in_year in _years(row, diary.today)
+    ]
     names = TABLES["occupancy"].column_names
     frame = make_frame("occupancy", {name: [row[name] for row in rows] for name in names})
-    return frame.sort_values(["place", "since", "batch"], ignore_index=True)
+    return frame.sort_values(["year", "place", "begins", "batch"], ignore_index=True)
+
+
+def _years(row: dict[str, Any], today: date) -> Iterator[dict[str, Any]]:
+    last = min(row["until_end"] or today, today)
+    for year in range(row["since"].year, last.year + 1):
+        begins, ends = max(row["since"], date(year, 1, 1)), min(last, date(year, 12, 31))
+        yield {"year": year, "begins": begins, "ends": ends}
 
 
 def _rows(batch: Batch, grounds: Grounds) -> Iterator[dict[str, Any]]:
@@ -59,25 +72,10 @@ def _gone(stays: list[Stay]) -> Days | None:
     return max(ends, key=lambda days: days.last) if len(ends) == len(stays) else None
 
 
-def stood_in(frame: pd.DataFrame, year: int, today: date) -> pd.DataFrame:
-    """The rows of `occupancy` that touch a year, with the days of it in `begins` and `ends`.
-
-    The widest that the diary allows: from the first day that it can have come to the last day
-    that it can have gone, no later than today.
-    """
-    opens, closes = pd.Timestamp(year, 1, 1), pd.Timestamp(year, 12, 31)
-    last = min(closes, pd.Timestamp(today))
-    until = frame["until_end"].fillna(last)
-    rows = frame[(frame["since"] <= last) & (until >= opens)].copy()
-    rows["begins"] = rows["since"].clip(lower=opens)
-    rows["ends"] = until[rows.index].clip(upper=last)
-    return rows
-
-
 def days_in_use(rows: pd.DataFrame) -> "pd.Series[Any]":
-    """How many days something stood in each place, of rows with `begins` and `ends`, both counted.
+    """How many days something stood in each place, of the rows of one year.
 
-    Days on which several crops stood count once.
+    The first and the last day count, and days on which several crops stood count once.
     """
     return rows.groupby("place")[["begins", "ends"]].apply(_covered).astype("Int64")
 

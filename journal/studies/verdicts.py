@@ -34,9 +34,10 @@ def verdicts(diary: Diary) -> pd.DataFrame:
       times; `lost` = what `lose` and stock checks of that year count.
     - `score`: mean of that year's ratings.
     - `keep`: first by ground of two or more; a tenth above its own mean; 80 % up or better; rated
-      0.7 or more. `drop`: last by ground; a tenth below its own mean, all weighed; less than half up; plants
-      lost, a sowing that failed; rated 0.4 or less; a crop begun that year and not picked has no
-      evidence. These limits are our own, no published source.
+      0.7 or more. `drop`: last by ground; a tenth below its own mean, all weighed; less than half
+      up; plants lost; a sowing that failed; rated 0.4 or less.
+
+    These limits are our own, no published source.
     """
     rows = _yields(diary)
     for more in (_seedlings(diary), _lost(diary), _scores(diary)):

@@ -42,8 +42,9 @@ _CUMULATIVE = Table(
 
 _OCCUPANCY = Table(
     "occupancy",
-    "one row a batch and place that it stood in",
+    "one row a year, batch and place that it stood in",
     (
+        _YEAR,
         _PLACE,
         _CROP,
         _CULTIVAR,
@@ -53,6 +54,8 @@ _OCCUPANCY = Table(
         day("since_end", "last possible day of that"),
         day("until", "first possible day that the last of it went; empty while it stands"),
         day("until_end", "last possible day of that"),
+        day("begins", "first day of the year that it can have stood there"),
+        day("ends", "last such day of the year, no later than today"),
         word("ended", "how the batch ended; empty while it stands"),
     ),
 )
