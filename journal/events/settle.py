@@ -57,8 +57,13 @@ class Settler:
         return verb
 
     def complain(self, code: str, span: Span, **words: Any) -> None:
-        """Adds a problem; the span counts from the entry's text."""
+        """Adds a problem; the span counts from the entry's text.
+
+        Words that hold a byte that is no text were told of when the file was opened.
+        """
         at = self.entry.at(span)
+        if "\ufffd" in self.source.slice(at):
+            return
         edit = words.pop("edit", None)
         made = Edit(at, edit, f"write `{edit}`") if edit else None
         mend = words.pop("cure", None)

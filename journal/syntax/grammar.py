@@ -92,7 +92,7 @@ def _patterns(units: frozenset[str]) -> dict[str, str]:
         "NUMBER": _number(units),
         # Only straight before a figure, so that `about` never stands alone.
         "APPROX": rf"(?:{_HEDGES})(?=\s*(?:{_number(units)}))",
-        "WORD": rf"[^\W\d_]+(?:['’-]?[^\W_]+)*|{any_mark()}",
+        "WORD": rf"(?:[^\W\d_]|\ufffd)+(?:['’-]?(?:[^\W_]|\ufffd)+)*|{any_mark()}",
         **{kind: mark_class(kind) for kind in MOMENTS},
     }
 
