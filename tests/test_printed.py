@@ -5,6 +5,7 @@
 
 import re
 import shlex
+import tomllib
 from datetime import date
 from pathlib import Path
 
@@ -50,3 +51,12 @@ def test_the_guide_shows_every_verb_in_an_example():
     reading = read_sources([Source("2026.txt", "\n".join(blocks))], date(2026, 11, 25))
     shown = {event.verb for event in reading.events if event.kind != "sheet"}
     assert set(BY_NAME) - shown == set()
+
+
+def test_every_dependency_has_its_reason():
+    project = tomllib.loads((CHECKOUT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    extras = [name for names in project["optional-dependencies"].values() for name in names]
+    reasons = (CHECKOUT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    for wanted in (*project["dependencies"], *extras):
+        name = re.match(r"[\w-]+", wanted)
+        assert name is not None and re.search(rf"\b{name[0]}\b", reasons), wanted
