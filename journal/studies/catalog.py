@@ -14,11 +14,14 @@ from journal.studies.cumulative import cumulative
 from journal.studies.degree_days import degree_days
 from journal.studies.et0 import et0
 from journal.studies.feeding import feeding, feeding_last, feeding_notes
+from journal.studies.ground import ground, ground_notes
+from journal.studies.ground_next import ground_next
 from journal.studies.growing_season import growing_season
 from journal.studies.harvest import harvest, harvest_notes
 from journal.studies.heaps import heaps, heaps_log, heaps_notes, heaps_past
 from journal.studies.intentions import intentions
 from journal.studies.labour import labour, labour_notes, labour_worth
+from journal.studies.lives import lives
 from journal.studies.manure_interval import manure_interval, manure_notes
 from journal.studies.met_file import met_file, met_file_notes
 from journal.studies.money import money, money_notes
@@ -35,6 +38,7 @@ from journal.studies.seed import seed, seed_notes
 from journal.studies.spells import spells
 from journal.studies.standing import standing
 from journal.studies.structures import structures, structures_notes
+from journal.studies.survival import survival
 from journal.studies.verdicts import verdicts
 from journal.studies.water_need import water_need, water_notes, water_now
 from journal.studies.years import years, years_notes
@@ -44,6 +48,8 @@ STUDIES: dict[str, Callable[[Diary], pd.DataFrame]] = {
     "labour": labour,
     "labour worth": labour_worth,
     "years": years,
+    "ground": ground,
+    "ground next": ground_next,
     "beside": beside,
     "cumulative": cumulative,
     "occupancy": occupancy,
@@ -66,6 +72,8 @@ STUDIES: dict[str, Callable[[Diary], pd.DataFrame]] = {
     "plants batches": batches,
     "plants events": plant_events,
     "plants unplaced": unplaced,
+    "plants lives": lives,
+    "plants survival": survival,
     "standing": standing,
     "ahead": ahead,
     "ahead years": ahead_years,
@@ -91,6 +99,7 @@ NOTES: dict[str, Callable[[Diary], list[Note]]] = {
     "harvest": harvest_notes,
     "labour": labour_notes,
     "years": years_notes,
+    "ground": ground_notes,
     "manure_interval": manure_notes,
     "feeding": feeding_notes,
     "heaps": heaps_notes,

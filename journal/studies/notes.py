@@ -15,6 +15,7 @@ Lack = Literal[
     "weather",
     "batch",
     "history",
+    "family",
 ]
 
 

@@ -10,6 +10,57 @@ _ORIGIN = word("origin", "livestock, plant or animal, or mineral; empty where no
 _NUTRIENT = word("nutrient", "N, P2O5, P, K2O or K", always=True)
 _WHY = word("why", "why a figure is empty, or what it leaves open")
 
+_ADVISED = (
+    figure("advised_low", "fewest years without it that a source advises"),
+    figure("advised_high", "most years without it that a source advises"),
+    word("advice", "each published figure with its source"),
+)
+
+_GROUND_YEARS = Table(
+    "ground",
+    "one row a year, ground and family that stood on it",
+    (
+        whole("year", "calendar year", always=True),
+        word("place", "the ground, by the name that it has today", always=True),
+        word("family", "botanical family; empty where not known, and each such crop by itself"),
+        word("crops", "its crops that stood there, with commas between", always=True),
+        day("since", "first possible day in that year that one of them stood there"),
+        day("until", "last possible day in that year"),
+        flag("arrived", "whether one of them was sown or planted there in that year"),
+        day("last_before", "last possible day that a batch of earlier years stood there"),
+        figure("years_without", "years between that day and the first arrival"),
+        *_ADVISED,
+        flag("roots", "whether a root crop is among those that arrived"),
+        day("manured", "last day of raw manure in the 365 days before they arrived"),
+        day("composted", "last day of compost or leaf mould in the 365 days before they arrived"),
+        _EVENTS,
+        _WHY,
+    ),
+    key=("year", "place", "family", "crops"),
+)
+
+_GROUND_NEXT = Table(
+    "ground next",
+    "one row a crop and bed that it could go to",
+    (
+        whole("year", "the year it would go there", always=True),
+        word("crop", "crop name, lower case and singular", always=True),
+        word("family", "botanical family"),
+        word("place", "the bed", always=True),
+        word("fits", "yes, by some sources, as far as the diary goes, or no", always=True),
+        day("last_before", "last possible day that the family stood there"),
+        day("goes_in", "the day that the crop usually goes in, in that year"),
+        figure("years_without", "years between the two"),
+        *_ADVISED,
+        word("standing", "what stands there today, with commas between"),
+        word("reasons_for", "what speaks for the bed, with semicolons between"),
+        word("reasons_against", "what speaks against it"),
+        _EVENTS,
+        _WHY,
+    ),
+    key=("year", "crop", "place"),
+)
+
 _MANURE_INTERVAL = Table(
     "manure_interval",
     "one row a spreading of raw manure and a crop first picked from that ground within a year",
@@ -293,6 +344,8 @@ _SEED = Table(
 )
 
 STORE_TABLES = (
+    _GROUND_YEARS,
+    _GROUND_NEXT,
     _MANURE_INTERVAL,
     _FEEDING,
     _FEEDING_LAST,
