@@ -46,11 +46,12 @@ class Source:
     """One text with the path that people know it by.
 
     Only `\\n` and `\\r\\n` end a line: other separators of Unicode stay part of their line, as text
-    editors count them.
+    editors count them. A damaged text holds U+FFFD for bytes that were no text.
     """
 
     path: str
     text: str
+    damaged: bool = field(default=False, compare=False, repr=False)
     starts: tuple[int, ...] = field(default=(), compare=False, repr=False)
 
     def __post_init__(self) -> None:
@@ -135,7 +136,7 @@ def _decode_damaged(path: str, content: bytes) -> tuple[Source, Damage]:
             length += len(good) + 1
             spans.append(Span(length - 1, length))
             rest = rest[error.end :]
-    return Source(path, "".join(pieces)), Damage(tuple(spans), first_byte)
+    return Source(path, "".join(pieces), damaged=True), Damage(tuple(spans), first_byte)
 
 
 def diary_files(path: Path) -> list[Path]:

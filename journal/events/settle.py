@@ -62,7 +62,7 @@ class Settler:
         Words that hold a byte that is no text were told of when the file was opened.
         """
         at = self.entry.at(span)
-        if "\ufffd" in self.source.slice(at):
+        if self.source.damaged and "\ufffd" in self.source.slice(at):
             return
         edit = words.pop("edit", None)
         made = Edit(at, edit, f"write `{edit}`") if edit else None
