@@ -8,6 +8,7 @@ from journal.diary import Diary
 from journal.studies.ahead import ahead, ahead_notes, ahead_years
 from journal.studies.beds import beds
 from journal.studies.beside import beside
+from journal.studies.books import books, books_notes
 from journal.studies.climate import climate, climate_gaps, climate_notes
 from journal.studies.climate_days import climate_days, climate_months
 from journal.studies.cumulative import cumulative
@@ -68,6 +69,7 @@ STUDIES: dict[str, Callable[[Diary], pd.DataFrame]] = {
     "money worth": money_worth,
     "money years": money_years,
     "seed": seed,
+    "books": books,
     "plants": plants,
     "plants batches": batches,
     "plants events": plant_events,
@@ -107,6 +109,7 @@ NOTES: dict[str, Callable[[Diary], list[Note]]] = {
     "money": money_notes,
     "money worth": money_worth_notes,
     "seed": seed_notes,
+    "books": books_notes,
     "plants": plants_notes,
     "ahead": ahead_notes,
     "climate": climate_notes,

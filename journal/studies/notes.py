@@ -16,6 +16,7 @@ Lack = Literal[
     "batch",
     "history",
     "family",
+    "figure",
 ]
 
 

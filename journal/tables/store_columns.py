@@ -343,6 +343,29 @@ _SEED = Table(
     ),
 )
 
+_BOOKS = Table(
+    "books",
+    "one row a measure, crop and year of the diary beside one published figure",
+    (
+        word("measure", "yield, days to harvest or per cent up", always=True),
+        word("crop", "crop name, lower case and singular", always=True),
+        whole("year", "calendar year of the picking, or of the sowing or planting", always=True),
+        figure("value", "the diary's figure; of several batches their median", always=True),
+        figure("value_low", "the lowest of several batches"),
+        figure("value_high", "the highest of several batches"),
+        word("unit", "unit of the figures", always=True),
+        whole("of", "how many harvest rows or batches it is of", always=True),
+        figure("published_low", "the published figure, or its low end"),
+        figure("published_high", "its high end; empty for an open one"),
+        word("printed", "the figure as its source prints it"),
+        word("what", "what the source counts: from sowing, least by law ..."),
+        word("condition", "of what kind, or under what circumstance"),
+        word("source", "who says so", always=True),
+        _EVENTS,
+        _WHY,
+    ),
+)
+
 STORE_TABLES = (
     _GROUND_YEARS,
     _GROUND_NEXT,
@@ -358,4 +381,5 @@ STORE_TABLES = (
     _MONEY_WORTH,
     _MONEY_YEARS,
     _SEED,
+    _BOOKS,
 )
