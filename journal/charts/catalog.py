@@ -7,13 +7,16 @@ import pandas as pd
 
 from journal.charts.ahead import ahead_chart
 from journal.charts.beside import beside_chart
+from journal.charts.climate import climate_chart
 from journal.charts.cumulative import cumulative_chart
 from journal.charts.harvest import harvest_chart
 from journal.charts.labour import labour_chart
 from journal.charts.plants import lives_chart
 from journal.charts.survival import survival_chart
+from journal.charts.rain_store import rain_store_chart
 from journal.charts.occupancy import occupancy_chart
 from journal.charts.theme import AnyChart
+from journal.charts.water_need import water_need_chart
 from journal.charts.years import years_chart
 from journal.diary import Diary
 from journal.studies.catalog import STUDIES
@@ -40,5 +43,9 @@ CHARTS: dict[str, Picture] = {
         "plants lives": lives_chart,
         "plants survival": survival_chart,
         "ahead years": ahead_chart,
+        "water_need": water_need_chart,
+        "rain_store": rain_store_chart,
     }.items()
 }
+# a picture of the weather needs its days; the figures of the year are the table's
+CHARTS["climate"] = Picture("climate", STUDIES["climate_days"], climate_chart)

@@ -9,9 +9,9 @@ from journal.studies.degree_days import daily_degree_days
 from journal.studies.frosts import Frosts, frosts_of_year
 from journal.studies.notes import Note, counted
 from journal.studies.once import once_a_diary
+from journal.studies.shaping import shaped
 from journal.studies.spells import RAIN_DAY_MM, TRACE_MM, longest_run
 from journal.studies.weather_days import READ, calendar, rain_over_days, was_read, weather_days
-from journal.tables.schema import make_frame
 
 Row = dict[str, Any]
 READ_AS = {"rain": "rain", "t_min": "the minimum", "t_max": "the maximum"}
@@ -53,10 +53,7 @@ def climate(diary: Diary) -> pd.DataFrame:
             frosts_of_year(days["t_min"], year, south),
         )
     ]
-    columns = ("year", "measure", "value", "unit", "date", "date_end")
-    frame = pd.DataFrame(rows, columns=list(columns))
-    dates = {name: pd.to_datetime(frame[name]) for name in ("date", "date_end")}
-    return make_frame("climate", {name: frame[name] for name in columns} | dates)
+    return shaped("climate", rows)
 
 
 def _within(stretches: pd.DataFrame) -> "pd.Series[Any]":
@@ -137,11 +134,7 @@ def climate_gaps(diary: Diary) -> pd.DataFrame:
     days = weather_days(diary)
     years = sorted(set(calendar(days[was_read(days)]).year))
     rows = [_gap(days[name], year, diary) for year in years for name in READ]
-    columns = ["year", "variable", "days", "days_read", "days_unread", "longest_gap"]
-    frame = pd.DataFrame(rows, columns=[*columns, "begins", "ends"])
-    whole = dict.fromkeys(("year", *columns[2:]), "Int64")
-    dates = dict.fromkeys(("begins", "ends"), "datetime64[s]")
-    return frame.astype({**whole, **dates, "variable": "string"})
+    return shaped("climate_gaps", rows)
 
 
 def _gap(readings: "pd.Series[Any]", year: int, diary: Diary) -> Row:

@@ -10,6 +10,7 @@ from journal.studies.degree_days import daily_degree_days
 from journal.studies.frosts import FREEZING_C
 from journal.studies.once import once_a_diary
 from journal.studies.seasons import season_day
+from journal.studies.shaping import shaped
 from journal.studies.spells import RAIN_DAY_MM
 from journal.studies.weather_days import calendar, mean_temperature, was_read, weather_days
 
@@ -17,7 +18,6 @@ from journal.studies.weather_days import calendar, mean_temperature, was_read, w
 MOST_LACKING = 1 / 30
 _SUMS = ("rain", "degree_days")
 _RANGE = ("low", "mean", "high", "years", "lacking")
-_COUNTS = ("unread", "years", "lacking")
 
 
 @once_a_diary
@@ -47,12 +47,7 @@ def climate_days(diary: Diary) -> pd.DataFrame:
     for name in _SUMS:
         column = frame["rain_mm" if name == "rain" else name]
         frame = frame.join(_to_date(frame["year"], frame["date"], column, name))
-    names = [str(name) for name in frame.columns]
-    figures = [name for name in names if frame[name].dtype.kind == "f"]
-    counts = [name for name in names if name == "year" or name.endswith(_COUNTS)]
-    types: dict[Any, Any] = dict.fromkeys(figures, "Float64") | dict.fromkeys(counts, "Int64")
-    frame[figures] = frame[figures].round(6)
-    return frame.astype(types)
+    return shaped("climate_days", frame)
 
 
 def _whole_years(diary: Diary) -> pd.DataFrame:
@@ -97,6 +92,11 @@ def _to_date(
     return told.join(ranges)
 
 
+def well_read(days: pd.DataFrame, name: str) -> bool:
+    """Whether one year's rows of `climate_days` lack at most one day in thirty of `name`."""
+    return bool(days[f"{name}_unread"].max() <= len(days) * MOST_LACKING)
+
+
 def climate_months(diary: Diary) -> pd.DataFrame:
     """One row a month with any reading: sums and means of what was read in it.
 
@@ -133,6 +133,4 @@ def climate_months(diary: Diary) -> pd.DataFrame:
         }
     ).reset_index()
     frame["days"] = pd.to_datetime(frame[["year", "month"]].assign(day=1)).dt.days_in_month
-    whole = ("year", "month", "rain_days", "frost_days", "rain_read", "temperature_read", "days")
-    types: dict[Any, Any] = {name: "Int64" if name in whole else "Float64" for name in frame}
-    return frame.round(6).astype(types)
+    return shaped("climate_months", frame)

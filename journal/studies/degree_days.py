@@ -11,12 +11,12 @@ import pandas as pd
 
 from journal.diary import Diary
 from journal.reference.water import BaseTemperature, load_water
+from journal.studies.shaping import shaped
 from journal.studies.weather_days import calendar, weather_days
 
 BASE_C = 10.0
 NEAR_DAYS = 14
 Figures = Any
-_COLUMNS = ("crop", "year", "method", "base_c", "cutoff_c", "degree_days", "days_read", "source")
 
 
 def by_mean(low: Figures, high: Figures, base: float, cutoff: float | None = None) -> Figures:
@@ -83,13 +83,8 @@ def degree_days(diary: Diary) -> pd.DataFrame:
     """
     days = weather_days(diary)
     wanted = [BaseTemperature("", BASE_C, None, ""), *crop_bases(diary)]
-    frames = [_yearly(days, base, method) for base in wanted for method in METHODS if len(days)]
-    empty = pd.DataFrame({name: [] for name in _COLUMNS})
-    frame = pd.concat(frames, ignore_index=True) if frames else empty
-    words = dict.fromkeys(("crop", "method", "source"), "string")
-    figures = dict.fromkeys(("base_c", "cutoff_c", "degree_days"), "Float64")
-    whole = frame.astype({**words, **figures, "year": "Int64", "days_read": "Int64"})
-    return whole[list(_COLUMNS)]
+    frames = [_yearly(days, base, method) for base in wanted for method in METHODS]
+    return shaped("degree_days", pd.concat(frames, ignore_index=True))
 
 
 def crop_bases(diary: Diary) -> list[BaseTemperature]:

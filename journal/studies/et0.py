@@ -13,6 +13,7 @@ from journal.diary import Diary
 from journal.studies import evapotranspiration as fao
 from journal.studies.notes import Note
 from journal.studies.once import once_a_diary
+from journal.studies.shaping import shaped
 from journal.studies.weather_days import DIARY, calendar, open_air, weather_days, winning
 
 PENMAN_MONTEITH, HARGREAVES = "penman-monteith", "hargreaves"
@@ -36,9 +37,7 @@ def et0(diary: Diary) -> pd.DataFrame:
     days = weather_days(diary)
     latitude = diary.plot.latitude
     if latitude is None or days.empty:
-        columns = {"year": "Int64", "date": "datetime64[s]", "et0_mm": "Float64"}
-        columns |= {"method": "string", "most_mm": "Float64"}
-        return pd.DataFrame({name: pd.Series(dtype=kind) for name, kind in columns.items()})
+        return shaped("et0", [])
     above = fao.extraterrestrial(latitude, calendar(days).day_of_year.to_numpy(dtype=float))
     low, high = days["t_min"].to_numpy(), days["t_max"].to_numpy()
     simple = fao.hargreaves(low, high, above)
@@ -54,7 +53,7 @@ def et0(diary: Diary) -> pd.DataFrame:
             "most_mm": (fao.MM_PER_MJ * above).round(6),
         }
     )
-    return frame.astype({"et0_mm": "Float64", "most_mm": "Float64", "method": "string"})
+    return shaped("et0", frame)
 
 
 def _penman_monteith(diary: Diary, days: pd.DataFrame, above: Any, latitude: float) -> Any:

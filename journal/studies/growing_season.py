@@ -5,6 +5,7 @@ from typing import Any
 import pandas as pd
 
 from journal.diary import Diary
+from journal.studies.shaping import shaped
 from journal.studies.spells import runs
 from journal.studies.weather_days import calendar, mean_temperature, weather_days
 
@@ -29,9 +30,7 @@ def growing_season(diary: Diary) -> pd.DataFrame:
     if south and years:
         years = [years[0] - 1, *years]
     rows = [_season(means, year, first_month) for year in years]
-    frame = pd.DataFrame(rows, columns=["year", "begins", "ends", "days", "unread"])
-    days = dict.fromkeys(("begins", "ends"), "datetime64[s]")
-    return frame.astype({**days, **dict.fromkeys(("year", "days", "unread"), "Int64")})
+    return shaped("growing_season", rows)
 
 
 def _season(means: "pd.Series[Any]", year: int, first_month: int) -> dict[str, Any]:

@@ -6,18 +6,9 @@ import pandas as pd
 
 from journal.diary import Diary
 from journal.studies.notes import Note, counted
+from journal.studies.shaping import shaped
 from journal.studies.weather_days import DIARY, TOGETHER, open_air, winning
 
-_COLUMNS = (
-    "source",
-    "variable",
-    "days_read",
-    "days_used",
-    "days_both",
-    "mean_difference",
-    "largest_difference",
-    "date",
-)
 # smaller differences of a thermometer or a gauge are no news (common practice, no published source)
 WORTH_TELLING = {"t_min": 2.0, "t_max": 2.0, "rain": 2.0}
 
@@ -40,11 +31,7 @@ def met_file(diary: Diary) -> pd.DataFrame:
         for variable, values in _by_day(readings, name).items()
         if values.notna().any()
     ]
-    frame = pd.DataFrame(rows, columns=list(_COLUMNS))
-    words = dict.fromkeys(("source", "variable"), "string")
-    whole = dict.fromkeys(("days_read", "days_used", "days_both"), "Int64")
-    figures = dict.fromkeys(("mean_difference", "largest_difference"), "Float64")
-    return frame.astype({**words, **whole, **figures, "date": "datetime64[s]"})
+    return shaped("met_file", rows)
 
 
 def _by_day(readings: pd.DataFrame, source: str) -> pd.DataFrame:

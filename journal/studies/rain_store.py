@@ -17,27 +17,12 @@ from journal.events.model import Event, PlaceDeclared, Sheet
 from journal.reference.water import load_water
 from journal.studies.notes import Note, counted
 from journal.studies.once import once_a_diary
+from journal.studies.shaping import shaped
 from journal.studies.weather_days import weather_days
 
 # what a roof yields whose surface the sheet does not say: pitched and rough as flat without gravel
 USUAL_ROOF = "pitched rough"
 WATERS = ("water", "feed")
-COLUMNS = {
-    "year": "Int64",
-    "date": "datetime64[s]",
-    "tank": "string",
-    "rain_mm": "Float64",
-    "in_l": "Float64",
-    "drawn_l": "Float64",
-    "unsaid_l": "Float64",
-    "overflow_l": "Float64",
-    "level_l": "Float64",
-    "level_low_l": "Float64",
-    "level_high_l": "Float64",
-    "read_l": "Float64",
-    "off_l": "Float64",
-    "volume_l": "Float64",
-}
 
 
 def roof_yield(area_m2: float, rain_mm: float, surface: float, filtered: float = 1.0) -> float:
@@ -51,7 +36,7 @@ def roof_yield(area_m2: float, rain_mm: float, surface: float, filtered: float =
 
 @once_a_diary
 def rain_store(diary: Diary) -> pd.DataFrame:
-    """One row a day and tank, at the day's end: the columns of `COLUMNS`, litres.
+    """One row a day and tank, at the day's end: the columns of the table `rain_store`.
 
     - `in_l`: rain x area x yield coefficient of every roof that the sheet leads to the tank (BS EN
       16941-1:2024, Table 2; 0.80 where the sheet does not say the surface; no filter), with what
@@ -69,10 +54,7 @@ def rain_store(diary: Diary) -> pd.DataFrame:
     """
     days = weather_days(diary)
     rows = [row for tank in tanks(diary) for row in _Ledger(diary, tank).rows(days["rain"])]
-    frame = pd.DataFrame(rows, columns=list(COLUMNS)).astype(COLUMNS)
-    litres = [name for name in COLUMNS if name.endswith("_l")]
-    frame[litres] = frame[litres].round(3)
-    return frame
+    return shaped("rain_store", rows)
 
 
 def tanks(diary: Diary) -> list[str]:

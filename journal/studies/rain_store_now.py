@@ -5,7 +5,8 @@ from typing import Any
 import pandas as pd
 
 from journal.diary import Diary
-from journal.studies.rain_store import COLUMNS, rain_store
+from journal.studies.rain_store import rain_store
+from journal.studies.shaping import shaped
 
 
 def rain_store_now(diary: Diary) -> pd.DataFrame:
@@ -23,10 +24,7 @@ def rain_store_now(diary: Diary) -> pd.DataFrame:
         row | _lasting(frame[frame["tank"] == row["tank"]], row, diary)
         for row in last.to_dict("records")
     ]
-    names = ["tank", "date", "level_l", "level_low_l", "level_high_l", "volume_l"]
-    use = ["summer", "use_low_l", "use_high_l", "days_low", "days_high"]
-    kinds = {name: COLUMNS.get(name, "Float64") for name in (*names, *use)} | {"summer": "Int64"}
-    return pd.DataFrame(rows, columns=[*names, *use]).astype(kinds)
+    return shaped("rain_store_now", rows)
 
 
 def _lasting(own: pd.DataFrame, now: dict[Any, Any], diary: Diary) -> dict[str, Any]:
@@ -69,4 +67,4 @@ def rain_store_years(diary: Diary) -> pd.DataFrame:
     sums = groups[["in_l", "drawn_l", "unsaid_l", "overflow_l"]].sum(min_count=1)
     sums["days"] = groups.size()
     sums["uncertain_days"] = groups.size() - groups["overflow_l"].count()
-    return sums.reset_index().astype({"days": "Int64", "uncertain_days": "Int64"})
+    return shaped("rain_store_years", sums.reset_index())

@@ -15,28 +15,10 @@ from journal.studies.notes import Note, counted, crop_words
 from journal.studies.once import once_a_diary
 from journal.studies.pickings import pickings, sum_pickings
 from journal.studies.seasons import season_day
+from journal.studies.shaping import shaped
 from journal.studies.weather_days import weather_days
 
 GRAINS = (["crop"], ["crop", "cultivar"])
-COLUMNS = {
-    "crop": "string",
-    "cultivar": "string",
-    "year": "Int64",
-    "date": "datetime64[s]",
-    "base_c": "Float64",
-    "source": "string",
-    "degree_days_low": "Float64",
-    "degree_days_high": "Float64",
-    "unread": "Int64",
-    "before": "datetime64[s]",
-    "change_days": "Int64",
-    "change_low": "Float64",
-    "change_high": "Float64",
-    "mean_change_days": "Float64",
-    "mean_change_low": "Float64",
-    "mean_change_high": "Float64",
-    "years_before": "Int64",
-}
 
 
 @once_a_diary
@@ -65,8 +47,7 @@ def season_shift(diary: Diary) -> pd.DataFrame:
     rows = _warmed(rows, diary)
     rows["day"] = season_day(rows["date"])
     whole = [_against_earlier(own) for _, own in rows.groupby(["crop", "cultivar"], sort=True)]
-    frame = pd.concat(whole, ignore_index=True) if whole else rows.reindex(columns=list(COLUMNS))
-    return frame[list(COLUMNS)].astype(COLUMNS)
+    return shaped("season_shift", pd.concat(whole) if whole else [])
 
 
 def _firsts(picked: pd.DataFrame, grain: list[str]) -> pd.DataFrame:

@@ -10,6 +10,7 @@ import numpy as np
 import pandas as pd
 
 from journal.diary import Diary
+from journal.studies.shaping import shaped
 from journal.studies.weather_days import weather_days
 
 RAIN_DAY_MM = 1.0
@@ -18,7 +19,6 @@ SPELL_DAYS = 15
 PARTIAL_DAYS = 29
 # sums of tenths of a millimetre in binary go astray by less
 _TOLERANCE_MM = 1e-6
-_COLUMNS = ("spell", "begins", "ends", "days", "rain_mm", "at_least")
 
 
 def runs(dry: "pd.Series[Any]") -> pd.DataFrame:
@@ -67,10 +67,7 @@ def spells(diary: Diary) -> pd.DataFrame:
     day = pd.Timedelta(days=1)
     edges = [rain.reindex(frame["begins"] - day), rain.reindex(frame["ends"] + day)]
     frame["at_least"] = np.logical_or(*(edge.isna().to_numpy() for edge in edges))
-    frame = frame.astype(
-        {"spell": "string", "days": "Int64", "rain_mm": "Float64", "at_least": "boolean"}
-    )
-    return frame.sort_values(["begins", "spell"], ignore_index=True)[list(_COLUMNS)]
+    return shaped("spells", frame.sort_values(["begins", "spell"]))
 
 
 def _named(spell: str, found: pd.DataFrame) -> pd.DataFrame:

@@ -4,7 +4,7 @@ FAO-56 (1998) chapters 7 and 8 on the diary's own weather and waterings. Where a
 the lack is a range, and a soaking makes it a figure again.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
 from math import inf
@@ -18,6 +18,7 @@ from journal.studies.crop_coefficient import STAGES, crop_coefficients, stage_at
 from journal.studies.et0 import et0, et0_notes, mean_wind
 from journal.studies.notes import Note
 from journal.studies.once import once_a_diary
+from journal.studies.shaping import shaped
 from journal.studies.soil_water import Bounds, Day, adjusted_fraction, depletions
 from journal.studies.stands import Stand, Unreckoned, stands
 from journal.studies.waterings import Brought, brought_to, waterings
@@ -30,34 +31,13 @@ AFTER_DAYS = 60
 # weather older than this says nothing of today
 STALE_DAYS = 7
 ENOUGH, MAY_NEED, NEEDS = "enough", "may need water", "needs water"
-COLUMNS = {
-    "year": "Int64",
-    "date": "datetime64[s]",
-    "place": "string",
-    "kind": "string",
-    "crop": "string",
-    "stage": "string",
-    "et0_mm": "Float64",
-    "method": "string",
-    "kc": "Float64",
-    "crop_mm": "Float64",
-    "rain_mm": "Float64",
-    "watered_mm": "Float64",
-    "depletion_mm": "Float64",
-    "depletion_low_mm": "Float64",
-    "depletion_high_mm": "Float64",
-    "readily_mm": "Float64",
-    "total_mm": "Float64",
-    "state": "string",
-    "area_m2": "Float64",
-    "past_l": "Float64",
-    "fill_l": "Float64",
-}
 
 
 @once_a_diary
 def water_need(diary: Diary) -> pd.DataFrame:
-    """One row a day, place and crop, at the day's end: the columns of `COLUMNS`.
+    """One row a day, place and crop, at the day's end: the columns of the table `water_need`.
+
+    Of several sowings of a crop in a place the thirstiest speaks.
 
     - `kc`: the crop's coefficient (1998 tables, single, lines between stages, eq. 66), counted from
       sowing or planting there; its middle and end adjusted for the air (eq. 62) only where a
@@ -83,16 +63,15 @@ def water_need(diary: Diary) -> pd.DataFrame:
     """
     need = et0(diary)
     if need.empty:
-        return _frame([])
+        return shaped("water_need", [])
     weather = _Weather(diary, need)
     found = [stand for stand in stands(diary) if isinstance(stand, Stand)]
-    rows = [row for stand in found for row in _balance(stand, weather, diary)]
-    return _frame(rows).sort_values(["date", "place", "crop"], ignore_index=True)
-
-
-def _frame(rows: Sequence[dict[str, Any]]) -> pd.DataFrame:
-    frame = pd.DataFrame(rows, columns=list(COLUMNS))
-    return frame.astype(COLUMNS)
+    frame = shaped(
+        "water_need", [row for stand in found for row in _balance(stand, weather, diary)]
+    )
+    thirst = frame.assign(past=_past(frame)).sort_values("past", ascending=False, kind="stable")
+    one = thirst.drop_duplicates(["date", "place", "crop"]).drop(columns="past")
+    return shaped("water_need", one.sort_values(["date", "place", "crop"]))
 
 
 @dataclass(frozen=True, slots=True)
@@ -212,13 +191,13 @@ def _water(stand: Stand, kc: float, day: Day, bound: Bounds) -> dict[str, Any]:
     state = NEEDS if past > 0 else MAY_NEED if bound.high > day.readily else ENOUGH
     area = stand.water.area_m2
     return {
-        "kc": round(kc, 6),
-        "crop_mm": round(day.crop_mm[0], 6) if day.crop_mm[0] == day.crop_mm[1] else None,
-        "depletion_mm": round(bound.low, 6) if exact else None,
-        "depletion_low_mm": round(bound.low, 6),
-        "depletion_high_mm": round(bound.high, 6),
-        "readily_mm": round(day.readily, 6),
-        "total_mm": round(stand.water.total_mm, 6),
+        "kc": round(kc, 3),
+        "crop_mm": round(day.crop_mm[0], 3) if day.crop_mm[0] == day.crop_mm[1] else None,
+        "depletion_mm": round(bound.low, 3) if exact else None,
+        "depletion_low_mm": round(bound.low, 3),
+        "depletion_high_mm": round(bound.high, 3),
+        "readily_mm": round(day.readily, 3),
+        "total_mm": round(stand.water.total_mm, 3),
         "state": state,
         "past_l": round(past * area, 3) if area else None,
         "fill_l": round(bound.low * area, 3) if area else None,
@@ -241,7 +220,7 @@ def water_now(diary: Diary) -> pd.DataFrame:
     crops = latest.groupby("place")["crop"].agg(lambda crops: ", ".join(sorted(set(crops))))
     first = latest.sort_values(["past", "place", "crop"], ascending=[False, True, True])
     first = first.drop_duplicates("place").assign(crops=lambda rows: rows["place"].map(crops))
-    return first.drop(columns="past").reset_index(drop=True)
+    return shaped("water_now", first)
 
 
 def _past(rows: pd.DataFrame) -> "pd.Series[Any]":

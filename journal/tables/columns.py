@@ -7,6 +7,7 @@ programs build on.
 from journal.tables.column import Column, Dtype, Table, day, figure, flag, whole, word
 from journal.tables.season_columns import SEASON_TABLES
 from journal.tables.store_columns import STORE_TABLES
+from journal.tables.weather_columns import WEATHER_TABLES
 
 __all__ = ["DIARY_TABLES", "TABLES", "Column", "Dtype", "Table"]
 
@@ -335,5 +336,12 @@ _STUDY_TABLES = (_HARVEST, _LABOUR, _LABOUR_WORTH, _YEARS, _CLIMATE, _PLANTS, _S
 
 DIARY_TABLES: tuple[str, ...] = tuple(table.name for table in _DIARY_TABLES)
 TABLES: dict[str, Table] = {
-    table.name: table for table in (*_DIARY_TABLES, *_STUDY_TABLES, *STORE_TABLES, *SEASON_TABLES)
+    table.name: table
+    for table in (
+        *_DIARY_TABLES,
+        *_STUDY_TABLES,
+        *STORE_TABLES,
+        *SEASON_TABLES,
+        *WEATHER_TABLES,
+    )
 }

@@ -15,7 +15,11 @@ from support.weather import weather_diary
 from journal.diary import Diary
 from journal.studies.climate import climate, climate_gaps, climate_notes
 from journal.studies.climate_days import climate_days, climate_months
-from journal.studies.spells import longest_run
+from journal.studies.degree_days import degree_days
+from journal.studies.growing_season import growing_season
+from journal.studies.met_file import met_file
+from journal.studies.season_shift import season_shift
+from journal.studies.spells import longest_run, spells
 from journal.studies.weather_days import weather_days
 from journal.tables.schema import check_frame
 
@@ -219,6 +223,19 @@ def test_a_total_over_days_that_were_read_one_by_one_is_not_counted_twice():
 def test_rain_whose_day_may_lie_in_two_years_is_in_neither():
     diary = weather_diary("30 December 2024 to 2 January 2025\n- rain 12 mm\n")
     assert climate(diary).empty
+
+
+def test_the_columns_are_as_said(whole: Diary, gappy: Diary):
+    nothing = weather_diary("3 May 2025\n- weed Top bed 1h\n")
+    for diary in (whole, gappy, nothing):
+        check_frame(climate_days(diary), "climate_days")
+        check_frame(climate_months(diary), "climate_months")
+        check_frame(climate_gaps(diary), "climate_gaps")
+        check_frame(spells(diary), "spells")
+        check_frame(degree_days(diary), "degree_days")
+        check_frame(growing_season(diary), "growing_season")
+        check_frame(met_file(diary), "met_file")
+        check_frame(season_shift(diary), "season_shift")
 
 
 def test_an_empty_diary_has_no_climate():

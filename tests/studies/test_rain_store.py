@@ -13,8 +13,9 @@ from support.weather import weather_diary
 
 from journal.diary import Diary
 from journal.studies.cautions import caution_words
-from journal.studies.rain_store import COLUMNS, rain_store, rain_store_notes, roof_yield
+from journal.studies.rain_store import rain_store, rain_store_notes, roof_yield
 from journal.studies.rain_store_now import last_summer, rain_store_now, rain_store_years
+from journal.tables.schema import check_frame
 
 EXAMPLES = {
     example["id"]: example
@@ -198,7 +199,7 @@ def test_a_years_sums_are_those_of_its_days():
 
 def test_a_tank_without_a_volume_has_no_row_and_a_note():
     diary = diary_of(START, SHEET.replace("tank Butt, 200 l", "tank Butt"))
-    assert rain_store(diary).empty and list(rain_store(diary)) == list(COLUMNS)
+    assert rain_store(diary).empty
     assert [str(note) for note in rain_store_notes(diary)] == ["Butt: the sheet gives it no volume"]
 
 
@@ -206,6 +207,13 @@ def test_a_tank_that_no_roof_leads_to_is_told():
     diary = diary_of(START, SHEET.replace(", to Butt", ""))
     assert "no roof" in str(rain_store_notes(diary)[0])
     assert last(diary, "level_l") == 150.0
+
+
+def test_the_columns_are_as_said():
+    for diary in (diary_of(summer_page(), today=date(2025, 9, 1)), diary_of("")):
+        check_frame(rain_store(diary), "rain_store")
+        check_frame(rain_store_now(diary), "rain_store_now")
+        check_frame(rain_store_years(diary), "rain_store_years")
 
 
 def test_the_caution_for_stored_water_belongs_here():

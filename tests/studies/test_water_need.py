@@ -18,12 +18,12 @@ from journal.studies import evapotranspiration as fao
 from journal.studies.crop_coefficient import adjusted_mid
 from journal.studies.et0 import et0, et0_notes
 from journal.studies.water_need import (
-    COLUMNS,
     thirsty,
     water_need,
     water_notes,
     water_now,
 )
+from journal.tables.schema import check_frame
 
 SHEET = "- plot Home, latitude 52\n- bed Long 1, 1.2 x 5 m, soil sandy loam\n- pot Sack, 40 l"
 START = date(2025, 6, 1)
@@ -69,9 +69,9 @@ def test_a_soaked_bed_lacks_what_the_crop_used_since():
         for day in range(152, 156)
     ]
     assert column(diary, "kc") == [0.5] * 4
-    assert column(diary, "crop_mm") == pytest.approx(need)
+    assert column(diary, "crop_mm") == pytest.approx(need, abs=1e-3)
     assert column(diary, "depletion_mm") == pytest.approx(
-        [0.0, need[1], need[1] + need[2], sum(need[1:])], abs=1e-5
+        [0.0, need[1], need[1] + need[2], sum(need[1:])], abs=2e-3
     )
     assert column(diary, "method") == ["hargreaves"] * 4
 
@@ -81,7 +81,7 @@ def test_the_root_zone_is_soil_times_root_and_the_easy_part_follows_the_days_use
     diary = diary_of(2, entries=PLANTED)
     assert column(diary, "total_mm") == pytest.approx([52.0, 52.0])
     use = column(diary, "crop_mm")[1]
-    assert column(diary, "readily_mm")[1] == pytest.approx((0.35 + 0.04 * (5 - use)) * 52)
+    assert column(diary, "readily_mm")[1] == pytest.approx((0.35 + 0.04 * (5 - use)) * 52, abs=2e-3)
 
 
 def test_a_watering_and_a_liquid_feed_count_in_litres_over_the_bed():
@@ -90,7 +90,7 @@ def test_a_watering_and_a_liquid_feed_count_in_litres_over_the_bed():
     # 12 l and 6 l over 6 m2 are 2 and 1 mm
     assert column(wet, "watered_mm") == [0.0, 0.0, 2.0, 1.0]
     lack = [max(mm, 0) for mm in (column(dry, "depletion_mm")[2] - 2, 0)]
-    assert column(wet, "depletion_mm")[2] == pytest.approx(lack[0], abs=1e-5)
+    assert column(wet, "depletion_mm")[2] == pytest.approx(lack[0], abs=2e-3)
 
 
 def test_a_watering_over_two_days_is_shared_out_to_them():
@@ -119,8 +119,8 @@ def test_water_is_neither_made_nor_lost():
     # below RAW a crop uses all that it wants, so that only a soaking can leave a difference
     assert (before.iloc[1:] <= rows["readily_mm"].iloc[1:]).all()
     drained = came - rows["crop_mm"] - (before - rows["depletion_mm"])
-    assert (drained.iloc[1:] > -1e-5).all()
-    assert drained[drained > 1e-5].index.tolist() == [9, 10]
+    assert (drained.iloc[1:] > -2e-3).all()
+    assert drained[drained > 2e-3].index.tolist() == [9, 10]
     assert (rows["depletion_mm"] <= rows["total_mm"]).all()
 
 
@@ -172,7 +172,7 @@ def test_a_day_without_temperatures_used_at_most_what_the_sun_could_evaporate():
     )
     most = 0.408 * float(fao.extraterrestrial(52, 154))
     assert low == pytest.approx(before)
-    assert high == pytest.approx(before + 0.5 * most, abs=1e-5)
+    assert high == pytest.approx(before + 0.5 * most, abs=2e-3)
     assert pd.isna(column(diary, "et0_mm")[2])
 
 
@@ -202,7 +202,7 @@ def test_a_pot_is_reckoned_in_litres_of_its_volume():
     row = rows.iloc[-1]
     assert row["kind"] == "pot" and row["area_m2"] == pytest.approx(area)
     # 0.43 of 40 l held after draining, 0.11 easily given up
-    assert row["total_mm"] * area == pytest.approx(17.2, abs=1e-4)
+    assert row["total_mm"] * area == pytest.approx(17.2, abs=1e-3)
     assert row["readily_mm"] * area == pytest.approx(4.4, abs=1e-4)
     used = rows["crop_mm"].iloc[1:].sum() * area
     assert 0 < used < 4.4 and thirsty(diary).empty
@@ -228,6 +228,14 @@ def test_of_several_crops_the_thirstiest_speaks_for_the_bed():
     assert (row["place"], row["crops"]) == ("Long 1", "lettuce, pea")
     assert row["crop"] == max(past, key=past.__getitem__)
     assert row["past_l"] == pytest.approx(6 * max(past.values()), abs=1e-2)
+
+
+def test_of_two_sowings_of_a_crop_a_day_has_one_row():
+    diary = diary_of(60, entries={0: "- sow pea in Long 1", 30: "- sow pea in Long 1"})
+    rows = water_need(diary)
+    assert not rows.duplicated(["date", "place", "crop"]).any()
+    # the first sowing is in its middle stage and drinks more than the second at its beginning
+    assert rows["stage"].iloc[-1] == "middle"
 
 
 def test_a_cleared_crop_needs_no_water():
@@ -326,7 +334,7 @@ def test_in_measured_air_the_middle_coefficient_is_that_of_the_air(tmp_path: Pat
     rows = water_need(uccle_diary(tmp_path, UCCLE, 90))
     wind = float(fao.wind_at_2m(10 / 3.6, 10))
     middle = rows.loc[rows["stage"] == "middle", "kc"]
-    assert middle.iloc[-1] == pytest.approx(adjusted_mid(1.15, wind, 63, 0.6), abs=1e-6)
+    assert middle.iloc[-1] == pytest.approx(adjusted_mid(1.15, wind, 63, 0.6), abs=1e-3)
 
 
 def test_the_wind_gauges_height_is_the_sheets(tmp_path: Path):
@@ -342,10 +350,12 @@ def test_the_wind_gauges_height_is_the_sheets(tmp_path: Path):
 
 
 def test_the_columns_are_as_said():
-    diary = diary_of(3, entries=PLANTED)
-    rows = water_need(diary)
-    assert {name: str(rows[name].dtype) for name in rows} == COLUMNS
-    assert list(water_need(weather_diary("3 May 2025\n- weed Long 1 1h\n"))) == list(COLUMNS)
+    diary = diary_of(60, entries=PLANTED)
+    nothing = weather_diary("3 May 2025\n- weed Long 1 1h\n")
+    for one in (diary, nothing):
+        check_frame(et0(one), "et0")
+        check_frame(water_need(one), "water_need")
+        check_frame(water_now(one), "water_now")
 
 
 def spans(rows: Iterable[str]) -> list[str]:
