@@ -11,10 +11,10 @@ from journal.charts.climate import climate_chart
 from journal.charts.cumulative import cumulative_chart
 from journal.charts.harvest import harvest_chart
 from journal.charts.labour import labour_chart
-from journal.charts.plants import lives_chart
-from journal.charts.survival import survival_chart
-from journal.charts.rain_store import rain_store_chart
 from journal.charts.occupancy import occupancy_chart
+from journal.charts.plants import lives_chart
+from journal.charts.rain_store import rain_store_chart
+from journal.charts.survival import survival_chart
 from journal.charts.theme import AnyChart
 from journal.charts.water_need import water_need_chart
 from journal.charts.years import years_chart

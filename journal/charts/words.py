@@ -39,9 +39,9 @@ def crop_name(crop: str, cultivar: str = "", place: str = "") -> str:
     return f"{words} · {place}" if place else words
 
 
-def counted(count: int, one: str) -> str:
-    """A number with its noun: `1 row`, `3 rows`."""
-    return f"{count:,} {one if count == 1 else one + 's'}"
+def counted(count: int, one: str, many: str = "") -> str:
+    """A number with its noun: `1 row`, `3 rows`; `many` where the plural is no plain one."""
+    return f"{count:,} {one if count == 1 else many or one + 's'}"
 
 
 def listed(words: Sequence[str]) -> str:

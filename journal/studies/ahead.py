@@ -1,42 +1,31 @@
 """When each crop is usually sown, planted and first picked here, and what falls due next."""
 
-from collections import defaultdict
 from collections.abc import Iterator
-from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import timedelta
 from statistics import median
 from typing import Any
 
 import pandas as pd
 
 from journal.diary import Diary
-from journal.events.dates import Days
+from journal.studies.happened import (
+    HALF_A_YEAR,
+    WHATS,
+    Happened,
+    Key,
+    day_of_year,
+    firsts,
+    over_new_year,
+)
 from journal.studies.ledger.batches import Batch
-from journal.studies.ledger.habits import is_perennial
 from journal.studies.notes import Note, crop_words
 from journal.studies.once import once_a_diary
 from journal.studies.perennials import on_day
-from journal.studies.pickings import pickings
 from journal.studies.plants import books_of, certain, reached, typed
-from journal.studies.usual import batch_season, is_south, published_time, season_of
+from journal.studies.usual import batch_season, is_south, published_time
 from journal.studies.warmth import Warmth
 
-WHATS = ("sowing", "planting", "first picking")
 ENOUGH_YEARS = 2
-HALF_A_YEAR = 183
-
-
-@dataclass(frozen=True, slots=True)
-class Happened:
-    """The first time in a year that a crop was sown, planted or picked; `since` its start."""
-
-    crop: str
-    cultivar: str
-    season: str
-    what: str
-    day: date
-    since: date | None = None
-    batch: int = 0
 
 
 @once_a_diary
@@ -44,7 +33,8 @@ def ahead(diary: Diary) -> pd.DataFrame:
     """The usual day of each sowing, planting and first picking, from the diary's own years.
 
     One row a crop, cultivar (blank: all of them), season of its beginning (`spring`, or `autumn`
-    for what is begun from August on and stands over the winter) and `what`.
+    for what is begun from August on and stands over the winter; blank for the pickings of a
+    perennial) and `what`.
 
     - `earliest`, `usual`, `latest`: of the first such day in each of the `years` before this one,
       as days of the year (29 February counts with 1 March); `usual` is their median. With fewer
@@ -61,7 +51,7 @@ def ahead(diary: Diary) -> pd.DataFrame:
 
     A median and a range, no published source; base temperatures as `degree_days` names them.
     """
-    rows = [_row(diary, *group) for group in _groups(diary)]
+    rows = [_row(diary, *group) for group in firsts(diary)]
     return typed(pd.DataFrame(rows, columns=_COLUMNS), _WORDS, _DATES)
 
 
@@ -81,95 +71,50 @@ _COLUMNS = [
     *_DATES,
     "source",
 ]
-_Key = tuple[str, str, str, str]
 
 
 @once_a_diary
 def ahead_years(diary: Diary) -> pd.DataFrame:
-    """One row a year of each row of `ahead`: the day of the year that it happened, and the date.
+    """Each year's day beside those of the years before it, one row a row of `ahead` and year.
 
-    What the chart of usual days draws beside them.
+    `day` is the day of the year (blank for today's year where it has not come), `date` the day
+    itself; `earliest_before`, `usual_before` and `latest_before` are of the `years_before` it,
+    `usual_before` their median. What the chart of usual days draws.
     """
     rows = [
-        {
-            "crop": crop,
-            "cultivar": cultivar,
-            "season": season,
-            "what": what,
-            "year": year,
-            "day": day_of_year(first.day),
-            "date": first.day,
-        }
-        for (crop, cultivar, season, what), by_year in _groups(diary)
-        for year, first in sorted(by_year.items())
+        {"crop": key[0], "cultivar": key[1], "season": key[2], "what": key[3]} | row
+        for key, by_year in firsts(diary)
+        for row in _year_rows(by_year, diary.today.year)
     ]
-    names = [*_WORDS[:4], "year", "day", "date"]
-    frame = typed(pd.DataFrame(rows, columns=names), _WORDS[:4], ("date",))
-    return frame.astype({"year": "Int64"})
+    words = _WORDS[:4]
+    names = [*words, "year", "day", "date", *_BEFORE, "years_before"]
+    frame = typed(pd.DataFrame(rows, columns=names), words, ("date",))
+    return frame.astype({"year": "Int64", "years_before": "Int64"})
 
 
-def happenings(diary: Diary) -> list[Happened]:
-    """Every sowing, planting and first picking of a batch whose day is certain.
-
-    A planting is of what was raised or is planted; a perennial's first picking is that of each
-    year.
-    """
-    south = is_south(diary)
-    found = [row for batch in books_of(diary).batches for row in _of_batch(batch, south)]
-    return found + list(_perennial_pickings(diary, south))
+_BEFORE = ("earliest_before", "usual_before", "latest_before")
 
 
-def _of_batch(batch: Batch, south: bool) -> Iterator[Happened]:
-    season = batch_season(batch, south)
-    planted = reached(batch, "planted")
-    days: dict[str, Days | None] = {
-        "sowing": batch.started if batch.how == "sow" else None,
-        "planting": planted,
-        "first picking": None if is_perennial(batch.crop) else batch.first_harvest,
-    }
-    since = certain(planted) if planted is not None else certain(batch.started)
-    if batch.how == "heel in":
-        return
-    for what, when in days.items():
-        day = certain(when)
-        if day is not None and season:
-            yield Happened(batch.crop, batch.cultivar, season, what, day, since, batch.number)
+def _year_rows(by_year: dict[int, Happened], now: int) -> Iterator[dict[str, Any]]:
+    for year in sorted({*by_year, now}):
+        before = over_new_year([day_of_year(by_year[one].day) for one in by_year if one < year])
+        first = by_year.get(year)
+        day = None if first is None else day_of_year(first.day)
+        if day is not None and before and median(before) - day > HALF_A_YEAR:
+            day += 365
+        if first is not None or before:
+            yield {
+                "year": year,
+                "day": day,
+                "date": None if first is None else first.day,
+                "earliest_before": min(before, default=None),
+                "usual_before": median(before) if before else None,
+                "latest_before": max(before, default=None),
+                "years_before": len(before),
+            }
 
 
-def _perennial_pickings(diary: Diary, south: bool) -> Iterator[Happened]:
-    """The first of each year, which is of the season that it falls in."""
-    picked = pickings(diary.events)
-    sure = (picked["date"] == picked["date_end"]) & picked["crop"].map(is_perennial).astype(bool)
-    past = picked["date"] <= pd.Timestamp(diary.today)
-    kept = picked[(sure & past).fillna(False)].sort_values(["date", "event"])
-    for row in kept.drop_duplicates(["crop", "cultivar", "year"]).to_dict("records"):
-        day = row["date"].date()
-        yield Happened(row["crop"], row["cultivar"], season_of(day.month, south), WHATS[2], day)
-
-
-def _groups(diary: Diary) -> Iterator[tuple[_Key, dict[int, Happened]]]:
-    """The first happening of each year, by crop and by crop and cultivar."""
-    groups: dict[_Key, dict[int, Happened]] = defaultdict(dict)
-    for one in happenings(diary):
-        if one.day > diary.today:
-            continue
-        for cultivar in {"", one.cultivar}:
-            years = groups[one.crop, cultivar, one.season, one.what]
-            held = years.get(one.day.year)
-            if held is None or one.day < held.day:
-                years[one.day.year] = one
-    order = sorted(groups, key=lambda key: (key[0], key[1], key[2], WHATS.index(key[3])))
-    for key in order:
-        yield key, groups[key]
-
-
-def day_of_year(day: date) -> int:
-    """The day of the season: 14 July is 195 in every year; 29 February counts with 1 March."""
-    plain = day.replace(day=28) if (day.month, day.day) == (2, 29) else day
-    return plain.replace(year=2001).timetuple().tm_yday + (plain is not day)
-
-
-def _row(diary: Diary, key: _Key, by_year: dict[int, Happened]) -> dict[str, Any]:
+def _row(diary: Diary, key: Key, by_year: dict[int, Happened]) -> dict[str, Any]:
     crop, cultivar, season, what = key
     year = diary.today.year
     earlier = {when: one for when, one in by_year.items() if when < year}
@@ -199,13 +144,6 @@ def _row(diary: Diary, key: _Key, by_year: dict[int, Happened]) -> dict[str, Any
     return {name: row.get(name) for name in _COLUMNS}
 
 
-def over_new_year(days: list[int]) -> list[int]:
-    """Days of the year; where they lie on both sides of New Year, those of spring come after it."""
-    if not days or max(days) - min(days) <= HALF_A_YEAR:
-        return days
-    return [day + 365 if day <= HALF_A_YEAR else day for day in days]
-
-
 def _left_out(days: list[int]) -> list[float]:
     """How far each year's day is from the median of the others."""
     return [abs(day - median(days[:at] + days[at + 1 :])) for at, day in enumerate(days)]
@@ -223,7 +161,7 @@ def _due(diary: Diary, days: list[int]) -> dict[str, Any]:
     }
 
 
-def _published(diary: Diary, key: _Key) -> dict[str, Any]:
+def _published(diary: Diary, key: Key) -> dict[str, Any]:
     """The published days to harvest of the oldest batch that stands unpicked, if it is spring's."""
     crop, cultivar, season, what = key
     if what != "first picking":
@@ -257,11 +195,15 @@ def ahead_notes(diary: Diary) -> list[Note]:
         Note(
             "ahead",
             "history",
-            f"{row['what']} of {crop_words(row['crop'])} begun in {row['season']}",
+            f"{row['what']} of {crop_words(row['crop'])}{_begun(row['season'])}",
             f"{words[row['years']]} tells when",
         )
         for row in few.to_dict("records")
     ]
+
+
+def _begun(season: str) -> str:
+    return " begun in autumn" if season == "autumn" else ""
 
 
 def falling_due(diary: Diary, days: int) -> pd.DataFrame:
