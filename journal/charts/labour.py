@@ -59,7 +59,7 @@ def _months(frame: pd.DataFrame, when: str) -> alt.LayerChart:
 
 
 def _places(frame: pd.DataFrame, when: str) -> alt.LayerChart:
-    """A bar a place, stacked by its jobs: the three that took most time in places, then the rest."""
+    """A bar a place, stacked by its jobs: the three that take most time in places, the rest."""
     placed = frame[frame["place"] != ""]
     jobs = labour_totals(frame if placed.empty else placed, ["verb"])["verb"].tolist()
     named = [*jobs[: len(SHADES) - 1], REST]

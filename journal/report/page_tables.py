@@ -108,10 +108,35 @@ WORTH = (
     Shown("hours_per_kg", "h/kg", two_places),
     Shown("hours_per_m2", "h/m²", two_places),
 )
+VERDICTS = (
+    word("crop"),
+    word("cultivar"),
+    Shown("kg", "weight", kilograms),
+    Shown("kg_per_m2", "kg/m²", two_places),
+    word("keep", "for keeping"),
+    word("drop", "for dropping"),
+)
+BEDS = (
+    word("place"),
+    Shown("kg", "weight", kilograms),
+    Shown("unweighed", "not weighed", lambda count: whole(count) if count else ""),
+    Shown("hours", "time", lambda hours: duration(60 * hours)),
+    Shown("area_m2", "m²", two_places),
+    Shown("kg_per_m2", "kg/m²", two_places),
+    Shown("hours_per_kg", "h/kg", two_places),
+    Shown("hours_per_m2", "h/m²", two_places),
+)
+CALENDAR = (
+    word("place"),
+    word("crop"),
+    word("cultivar"),
+    Shown("begins", "from", short_day),
+    Shown("ends", "to", short_day),
+)
 WEIGHTS = (
     word("crop"),
     Shown("value", "this year", kilograms),
-    Shown("before", "year before", kilograms),
+    Shown("before", "the other", kilograms),
     Shown("change_pct", "change", signed),
     Shown("mean_before", "mean before", kilograms),
     Shown("low_before", "lowest", kilograms),
@@ -121,7 +146,7 @@ WEIGHTS = (
 FIRSTS = (
     word("crop"),
     Shown("value", "this year", day_of_year),
-    Shown("before", "year before", day_of_year),
+    Shown("before", "the other", day_of_year),
     Shown("change", "days", shift),
     Shown("low_before", "earliest", day_of_year),
     Shown("high_before", "latest", day_of_year),

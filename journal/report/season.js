@@ -48,6 +48,31 @@
     }
   };
 
+  // ---------------------------------------------------------------- the plan of the plot
+
+  const slider = document.getElementById("plot-day");
+  if (slider) {
+    const { days, shapes } = JSON.parse(document.getElementById("plot-stays").textContent);
+    const says = document.getElementById("plot-says");
+    const show = () => {
+      const day = Number(slider.value);
+      says.textContent = days[day - 1];
+      slider.setAttribute("aria-valuetext", days[day - 1]);
+      for (const [number, stays] of Object.entries(shapes)) {
+        const standing = stays.filter(([, first, last]) => first <= day && day <= last);
+        const names = [...new Set(standing.map(([name]) => name))];
+        document.querySelector(`[data-list="${number}"]`).textContent =
+          names.join(", ") || "nothing known";
+        const shape = document.querySelector(`[data-shape="${number}"]`);
+        for (const part of [shape, shape.nextElementSibling])
+          part.classList.toggle("full", names.length > 0);
+      }
+    };
+    slider.disabled = false;
+    slider.addEventListener("input", show);
+    show();
+  }
+
   // ---------------------------------------------------------------- paper
 
   // the heights at which a picture can be cut without cutting through a word or a mark

@@ -11,10 +11,53 @@ from journal.report.page_tables import PageTable
 
 
 @dataclass(frozen=True, slots=True)
+class Plot:
+    """The plan of the plot, lengths in m: its size, and the shapes in it with what stood in them.
+
+    `day` is the day of the year that is shown first, `last` the last that can be chosen.
+    """
+
+    across: float
+    down: float
+    shapes: tuple["Shape", ...]
+    day: int
+    last: int
+
+    @property
+    def rule(self) -> int:
+        """The length of the scale drawn below it, in whole m: about a quarter of the plan."""
+        return next((step for step in (20, 10, 5, 2) if step <= self.across / 3), 1)
+
+    @property
+    def stays(self) -> dict[int, tuple[tuple[str, int, int], ...]]:
+        """What stood in each shape, by its number."""
+        return {shape.number: shape.stays for shape in self.shapes}
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """One place of the plan; `stays` are names with their first and last day of the year."""
+
+    number: int
+    place: str
+    x: float
+    y: float
+    across: float
+    down: float
+    stays: tuple[tuple[str, int, int], ...]
+
+    def standing(self, day: int) -> tuple[str, ...]:
+        """What stood there on a day of the year, each name once."""
+        return tuple(
+            dict.fromkeys(name for name, first, last in self.stays if first <= day <= last)
+        )
+
+
+@dataclass(frozen=True, slots=True)
 class Section:
     """One part of the page; `caution` is the one line that stands where work can hurt.
 
-    `items` are sentences that stand as a list below the words.
+    `items` are sentences that stand as a list below the words, `plot` the plan of the plot.
     """
 
     name: str
@@ -24,6 +67,7 @@ class Section:
     tables: tuple[PageTable, ...] = ()
     caution: str = ""
     items: tuple[str, ...] = ()
+    plot: Plot | None = None
 
 
 Make = Callable[[Diary, int], Section | None]

@@ -4,18 +4,54 @@ A section is a function from a diary and a year to a `Section`, or to None where
 nothing for it. Adding one is its name in `SECTIONS`, where a reader would look for it.
 """
 
-from journal.diary import Diary
-from journal.report.section import Make, Section
-from journal.report.year_sections import harvest_section, labour_section, years_section
+from functools import partial
+from typing import cast
 
-SECTIONS: tuple[Make, ...] = (
+from journal.diary import Diary
+from journal.report.bed_sections import beds_section, calendar_section, plan_section
+from journal.report.section import Make, Section
+from journal.report.variety_sections import verdicts_section
+from journal.report.year_sections import (
+    cumulative_section,
     harvest_section,
     labour_section,
     years_section,
 )
 
+SECTIONS: tuple[Make, ...] = (
+    # what came of it
+    beds_section,
+    harvest_section,
+    cumulative_section,
+    verdicts_section,
+    # where the time and the ground went
+    labour_section,
+    calendar_section,
+    plan_section,
+    # beside other years
+    years_section,
+)
+# those that set the year beside an earlier one, which they take as `against`
+COMPARING = (cumulative_section, years_section)
+# those that stay true of a part of the year
+OF_A_PART: tuple[Make, ...] = (
+    beds_section,
+    harvest_section,
+    cumulative_section,
+    labour_section,
+    years_section,
+)
 
-def season_sections(diary: Diary, year: int) -> list[Section]:
+
+def season_sections(
+    diary: Diary, year: int, against: int | None = None, *, part: bool = False
+) -> list[Section]:
     """The sections that the diary holds something for, in the page's order."""
-    made = (make(diary, year) for make in SECTIONS)
+    made = []
+    for make in SECTIONS:
+        if part and make not in OF_A_PART:
+            continue
+        comparing = make in COMPARING
+        ready = partial(make, against=against) if comparing else make
+        made.append(cast(Make, ready)(diary, year))
     return [section for section in made if section is not None]

@@ -19,7 +19,7 @@ SNIPPET = "window.vegaEmbed = vegaEmbed;"
 
 @cache
 def vega_script() -> str:
-    """The scripts, fit to stand in a `script` element; a cache that cannot be used is not missed."""
+    """The scripts, fit to stand in a `script` element; a cache out of reach is not missed."""
     kept = cache_folder() / f"vega-{vl_convert.__version__}-{VEGA_LITE}.js"
     with contextlib.suppress(OSError, UnicodeDecodeError):
         return kept.read_bytes().decode()

@@ -1,11 +1,26 @@
 """The harvest, the work and the comparison of years as sections of the season page."""
 
+import pandas as pd
+
+from journal.charts.beside import beside_chart
 from journal.charts.catalog import CHARTS
-from journal.charts.years import whole_crops
+from journal.charts.cumulative import cumulative_chart
+from journal.charts.words import MONTHS, kilograms, year_list
 from journal.diary import Diary
-from journal.report.page_tables import FIRSTS, HARVEST, WEIGHTS, WORTH, page_table
+from journal.report.page_tables import (
+    FIRSTS,
+    HARVEST,
+    WEIGHTS,
+    WORTH,
+    PageTable,
+    Shown,
+    page_table,
+    word,
+)
 from journal.report.section import Section, of_year
+from journal.studies.beside import beside
 from journal.studies.catalog import STUDIES
+from journal.studies.cumulative import by_month, cumulative
 
 
 def harvest_section(diary: Diary, year: int) -> Section | None:
@@ -19,6 +34,31 @@ def harvest_section(diary: Diary, year: int) -> Section | None:
     )
     table = page_table(rows.sort_values(["crop", "cultivar", "place"]), f"Harvest {year}", HARVEST)
     return Section("harvest", "The harvest", words, CHARTS["harvest"].draw(rows), (table,))
+
+
+def cumulative_section(diary: Diary, year: int, against: int | None = None) -> Section | None:
+    """The harvest as it mounted up, beside earlier years."""
+    rows = cumulative(diary)
+    if of_year(rows, year).empty:
+        return None
+    words = (
+        "Everything weighed, added up from January. A picking whose day is not certain counts on "
+        "the last day that it can have been."
+    )
+    chart = cumulative_chart(rows, year, against)
+    table = _mounting(by_month(rows[rows["year"] <= year]), year)
+    return Section("cumulative", "Week by week", words, chart, (table,))
+
+
+def _mounting(months: pd.DataFrame, year: int) -> PageTable:
+    """What was in by the end of each month, a column a year."""
+    wide = months.pivot(index="month", columns="year", values="kg").reset_index()
+    wide["name"] = [MONTHS[month - 1] for month in wide["month"]]
+    years = [Shown(str(each), str(each), kilograms) for each in year_list(months)]
+    wide.columns = pd.Index([str(column) for column in wide.columns])
+    return page_table(
+        wide, f"Picked by the end of each month, to {year}", (word("name", "by the end of"), *years)
+    )
 
 
 def labour_section(diary: Diary, year: int) -> Section | None:
@@ -36,20 +76,31 @@ def labour_section(diary: Diary, year: int) -> Section | None:
     return Section("labour", "The work", words, CHARTS["labour"].draw(rows), (table,))
 
 
-def years_section(diary: Diary, year: int) -> Section | None:
+def years_section(diary: Diary, year: int, against: int | None = None) -> Section | None:
     """The year beside the earlier ones; nothing in a diary's first year."""
-    rows = of_year(STUDIES["years"](diary), year)
+    rows = of_year(beside(diary), year)
+    rows = rows[rows["crop"] != ""]
     if rows["years_before"].fillna(0).eq(0).all():
         return None
-    words = f"Each crop of {year} beside {year - 1} and beside all years before. "
+    other = int(rows["other"].max()) if against is None else against
+    words = f"Each crop of {year} beside {other} and beside all years before. "
     words += "A year in which a crop was not picked is left out, not counted as nothing."
     if year == diary.today.year:
         words += " The year is open: earlier years count to the same day."
-    weights = whole_crops(rows, "kg").sort_values("crop")
-    firsts = whole_crops(rows, "first picking").sort_values("crop")
-    tables = (
-        page_table(weights, f"Weight in {year} and before", WEIGHTS),
-        page_table(firsts, f"First picking in {year} and before", FIRSTS),
+    tables = tuple(
+        page_table(pairs.sort_values("crop"), f"{name}, {year} beside {set_beside}", columns)
+        for set_beside in sorted(year_list(rows.assign(year=rows["other"])), reverse=True)
+        for measure, name, columns in (
+            ("kg", "Weight", WEIGHTS),
+            ("first picking", "First picking", FIRSTS),
+            ("last picking", "Last picking", FIRSTS),
+        )
+        if not (pairs := _pairs(rows, measure, set_beside, other)).empty
     )
-    kept = tuple(table for table in tables if table.rows)
-    return Section("years", "Beside other years", words, CHARTS["years"].draw(rows), kept)
+    return Section("years", "Beside other years", words, beside_chart(rows, other), tables)
+
+
+def _pairs(rows: pd.DataFrame, measure: str, set_beside: int, other: int) -> pd.DataFrame:
+    """A year's figures beside one other year; nothing for a year that shares no crop with it."""
+    pairs = rows[(rows["measure"] == measure) & (rows["other"] == set_beside)]
+    return pairs if set_beside == other else pairs[pairs["before"].notna()]

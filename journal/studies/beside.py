@@ -6,7 +6,7 @@ from journal.diary import Diary
 from journal.studies.harvest import per
 from journal.studies.once import once_a_diary
 from journal.studies.pickings import pickings, sum_pickings
-from journal.studies.seasons import season_day, to_day_of_season
+from journal.studies.seasons import certain_year, season_day, to_day_of_season
 from journal.tables.schema import TABLES, make_frame
 
 DAYS = ("first picking", "last picking")
@@ -37,6 +37,12 @@ def beside(diary: Diary) -> pd.DataFrame:
     rows = pd.concat([_pairs(whole[~is_open], whole), _pairs(now, to_date)], ignore_index=True)
     rows = rows.sort_values(["year", "other", *_WHAT], ignore_index=True)
     return make_frame("beside", {name: rows[name] for name in TABLES["beside"].column_names})
+
+
+def years_beside(diary: Diary, year: int) -> list[int]:
+    """The earlier years in which something was surely picked, in order."""
+    own = certain_year(diary.events[diary.events["kind"] == "harvest"]).dropna().unique()
+    return sorted(int(each) for each in own if each < year)
 
 
 def _figures(events: pd.DataFrame) -> pd.DataFrame:

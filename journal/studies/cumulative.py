@@ -27,3 +27,17 @@ def cumulative(diary: Diary) -> pd.DataFrame:
     return make_frame(
         "cumulative", {name: days[name] for name in TABLES["cumulative"].column_names}
     )
+
+
+def by_month(rows: pd.DataFrame) -> pd.DataFrame:
+    """What was in by the end of each month, of rows of `cumulative`: year, month, kg.
+
+    A month without a picking has what the one before it had; from the first picking of the year
+    to the month of its last.
+    """
+    found = rows.assign(month=rows["date"].dt.month.astype("Int64"))
+    ends = found.groupby(["year", "month"])["kg"].last().unstack("month")
+    ends = ends.reindex(columns=range(1, 13)).ffill(axis=1)
+    last = found.groupby("year")["month"].max()
+    long = ends.stack().rename("kg").reset_index()
+    return long[long["month"] <= long["year"].map(last)].reset_index(drop=True)

@@ -8,11 +8,11 @@ from dataclasses import dataclass
 import pandas as pd
 
 from journal.diary import Diary
+from journal.studies.beside import beside
 from journal.studies.harvest import harvest, harvest_totals
 from journal.studies.labour import labour, labour_totals
 from journal.studies.notes import counted, crop_words
 from journal.studies.seasons import certain_year
-from journal.studies.years import years
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,15 +38,18 @@ def _written(diary: Diary) -> pd.DataFrame:
     return pd.concat([frame[days] for frame in (diary.events, weather, diary.prose)])
 
 
-def headlines(diary: Diary, year: int) -> list[Headline]:
-    """The figures of one calendar year; none where nothing is written of it."""
+def headlines(diary: Diary, year: int, against: int | None = None) -> list[Headline]:
+    """The figures of one calendar year; none where nothing is written of it.
+
+    `against` is the earlier year that its weight is set beside: the year before unless said.
+    """
     picked = harvest(diary)
     picked = picked[picked["year"] == year]
     return [
         *_picked(picked),
         *_heaviest(picked),
         *_densest(picked),
-        *_against(diary, year),
+        *_against(diary, year, year - 1 if against is None else against),
         *_time(diary, year),
         *_days(diary, year),
     ]
@@ -85,17 +88,16 @@ def _densest(picked: pd.DataFrame) -> list[Headline]:
     return [Headline("most from its ground", float(top["kg_per_m2"]), "kg/m2", about)]
 
 
-def _against(diary: Diary, year: int) -> list[Headline]:
-    compared = years(diary)
-    whole = (compared[["crop", "cultivar", "place"]] == "").all(axis=1)
-    rows = compared[whole & (compared["measure"] == "kg") & (compared["year"] == year)]
-    rows = rows.dropna(subset="change_pct")
+def _against(diary: Diary, year: int, other: int) -> list[Headline]:
+    pairs = beside(diary)
+    own = (pairs["year"] == year) & (pairs["other"] == other) & (pairs["crop"] == "")
+    rows = pairs[own & (pairs["measure"] == "kg")].dropna(subset="change_pct")
     if rows.empty:
         return []
     row = rows.iloc[0]
     to_date = " to the same day" if year == diary.today.year else ""
     about = f"in weight, from {row['before']:.1f} kg{to_date}"
-    return [Headline(f"against {year - 1}", float(row["change_pct"]), "%", about)]
+    return [Headline(f"against {other}", float(row["change_pct"]), "%", about)]
 
 
 def _time(diary: Diary, year: int) -> list[Headline]:

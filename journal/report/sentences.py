@@ -1,0 +1,179 @@
+"""The year in up to five sentences: what was good, failed and changed, the hours, the weather.
+
+Each is written from the studies' figures, and is left out where the diary has none for it.
+"""
+
+from collections.abc import Iterator
+from datetime import date
+
+import pandas as pd
+
+from journal.charts.words import (
+    MONTHS,
+    counted,
+    crop_name,
+    duration,
+    kilograms,
+    listed,
+    number,
+)
+from journal.diary import Diary
+from journal.studies.beside import beside
+from journal.studies.climate import climate
+from journal.studies.harvest import harvest, harvest_totals
+from journal.studies.labour import labour, labour_totals
+from journal.studies.plants import losses
+from journal.studies.seasons import certain_year
+
+A_FEW = 3
+A_DRY_RUN = 15  # days, the length that the British Rainfall definitions begin at
+MARKED_KG = 0.05  # a change below this many kg is not worth a word
+
+
+def year_in_sentences(diary: Diary, year: int, against: int, weather: bool = True) -> list[str]:
+    """The sentences that the diary supports, in order of reading."""
+    tellers = [
+        _good(harvest(diary), year),
+        _failed(losses(diary), year),
+        _changed(beside(diary), year, against, year == diary.today.year),
+        _hours(labour(diary), year),
+        _weather(climate(diary), year, diary.today) if weather else "",
+    ]
+    return [sentence for sentence in tellers if sentence]
+
+
+def _good(picked: pd.DataFrame, year: int) -> str:
+    rows = picked[picked["year"] == year]
+    crops = harvest_totals(rows[rows["crop"] != ""], ["crop"]).dropna(subset="kg")
+    if crops.empty:
+        return ""
+    total = harvest_totals(rows, ["year"]).iloc[0]
+    most = crops.sort_values("kg", ascending=False, kind="stable").iloc[0]
+    at_least = "At least " if total["unweighed"] else ""
+    pickings = counted(int(total["pickings"]), "picking")
+    kinds = counted(rows.loc[rows["crop"] != "", "crop"].nunique(), "crop")
+    words = f"{at_least}{kilograms(total['kg'])} came in, in {pickings} of {kinds}"
+    if len(crops) > 1:
+        words += f"; {most['crop']} gave most, {kilograms(most['kg'])}"
+    ground = rows.dropna(subset="kg_per_m2")
+    if len(ground) > 1:
+        best = ground.sort_values("kg_per_m2", ascending=False, kind="stable").iloc[0]
+        name = crop_name(best["crop"], best["cultivar"])
+        words += f", and {name} earned its ground best, {number(best['kg_per_m2'])} kg a m²"
+    return f"{words}."
+
+
+def _failed(gone: pd.DataFrame, year: int) -> str:
+    rows = gone[certain_year(gone) == year].drop_duplicates(["event", "batch"])
+    if rows.empty:
+        return ""
+    failed = [
+        f"{crop_name(*words)} sown in {place}" if place else f"the sowing of {crop_name(*words)}"
+        for *words, place in _names(rows[rows["what"] == "failed"])
+    ]
+    lost = rows[(rows["what"] == "lost") & rows["count"].notna()]
+    counts = lost.groupby(["crop", "cultivar", "reason"])["count"].sum().reset_index()
+    counts = counts.sort_values(["count", "crop"], ascending=[False, True])
+    losses_said = [
+        f"{number(count)} {crop_name(crop, cultivar)}" + (f" to {reason}" if reason else "")
+        for crop, cultivar, reason, count in counts.to_numpy()
+    ]
+    parts = []
+    if failed:
+        parts.append(f"{_some(failed)} came to nothing")
+    if losses_said:
+        parts.append(f"{_some(losses_said)} {'were' if len(losses_said) > 1 else 'was'} lost")
+    return f"{_capital('; '.join(parts))}." if parts else ""
+
+
+def _names(rows: pd.DataFrame) -> Iterator[tuple[str, ...]]:
+    found = rows[["crop", "cultivar", "place"]].drop_duplicates()
+    return found.itertuples(index=False, name=None)
+
+
+def _some(words: list[str]) -> str:
+    """The first few, and how many more."""
+    rest = len(words) - A_FEW
+    return listed([*words[:A_FEW], f"{rest} more"] if rest > 0 else words)
+
+
+def _changed(pairs: pd.DataFrame, year: int, against: int, is_open: bool) -> str:
+    rows = pairs[(pairs["year"] == year) & (pairs["other"] == against) & (pairs["measure"] == "kg")]
+    whole = rows[(rows["crop"] == "") & rows["change_pct"].notna()]
+    crops = rows[(rows["crop"] != "") & rows["change"].notna()].sort_values("change")
+    if whole.empty:
+        return ""
+    total = whole.iloc[0]
+    per_cent = round(abs(total["change_pct"]))
+    more = f"{per_cent} % {'more' if total['change'] > 0 else 'less'}" if per_cent else "as much"
+    than = "than" if per_cent else "as"
+    when = f"by the same day of {against}" if is_open else f"in {against}"
+    words = f"That is {more} by weight {than} {when} ({kilograms(total['before'])})"
+    moved = []
+    if len(crops) and crops["change"].iloc[-1] > MARKED_KG:
+        most = crops.iloc[-1]
+        moved.append(f"{most['crop']} gained most ({kilograms(most['change'])})")
+    if len(crops) and crops["change"].iloc[0] < -MARKED_KG:
+        least = crops.iloc[0]
+        moved.append(f"{least['crop']} fell furthest (by {kilograms(-least['change'])})")
+    return f"{words}: {listed(moved)}." if moved else f"{words}."
+
+
+def _hours(timed: pd.DataFrame, year: int) -> str:
+    rows = timed[timed["year"] == year]
+    if rows.empty:
+        return ""
+    words = f"{duration(labour_totals(rows, ['year'])['minutes'].iloc[0])} of work were timed"
+    months = labour_totals(rows[rows["month"].notna()], ["month"])
+    if len(months) > 1:
+        words += f", {_month(int(months['month'].iloc[0]))} the busiest month"
+    places = labour_totals(rows[rows["place"] != ""], ["place"])
+    if len(places) > 1:
+        first = places.iloc[0]
+        words += f"; {first['place']} took most of any place, {duration(first['minutes'])}"
+        jobs = labour_totals(rows[rows["place"] == first["place"]], ["verb"])
+        if len(jobs) > 1:
+            job = jobs.iloc[0]
+            words += f", {duration(job['minutes'])} of it under “{job['verb']}”"
+    return f"{words}."
+
+
+def _month(month: int) -> str:
+    return f"{pd.Timestamp(2001, month, 1):%B}" if 1 <= month <= len(MONTHS) else ""
+
+
+def _weather(figures: pd.DataFrame, year: int, today: date) -> str:
+    own = figures[figures["year"] == year].set_index("measure")
+    parts = []
+    if _has(own, "rain") and _has(own, "rain days"):
+        rain, days = own.loc["rain", "value"], round(own.loc["rain days", "value"])
+        wet = f"1 mm or more on {counted(days, 'day')}"
+        parts.append(f"{number(rain, 0)} mm of rain fell, {wet}")
+    # in an open year a later frost may still come
+    if _has(own, "last spring frost") and today >= date(year, 7, 1):
+        parts.append(f"the last frost of spring was on {_day(own, 'last spring frost')}")
+    if _has(own, "first autumn frost"):
+        parts.append(f"the first of autumn on {_day(own, 'first autumn frost')}")
+    run = own["value"].get("longest run under 1 mm")
+    if run is not None and run >= A_DRY_RUN:
+        since = _day(own, "longest run under 1 mm")
+        parts.append(f"the longest run without 1 mm was {round(run)} days, from {since}")
+    if not parts:
+        return ""
+    read, whole = own["value"].get("days read"), (date(year + 1, 1, 1) - date(year, 1, 1)).days
+    seen = f"On the {counted(round(read), 'day')} that were read, " if read and read < whole else ""
+    said = f"{seen}{'; '.join(parts)}."
+    return said if seen else _capital(said)
+
+
+def _has(own: pd.DataFrame, measure: str) -> bool:
+    return measure in own.index and not pd.isna(own.loc[measure, "value"])
+
+
+def _day(own: pd.DataFrame, measure: str) -> str:
+    day = own.loc[measure, "date"]
+    return f"{day.day} {day:%B}"
+
+
+def _capital(words: str) -> str:
+    return words[:1].upper() + words[1:]
