@@ -18,6 +18,7 @@ from support.printed import (
     with_session,
 )
 
+from journal.charts.catalog import CHARTS
 from journal.reading import read_sources
 from journal.source import Source
 from journal.syntax.verbs import BY_NAME
@@ -41,6 +42,11 @@ def test_the_guide_shows_every_verb_in_an_example():
     reading = read_sources([Source("2026.txt", "\n".join(blocks))], date(2026, 11, 25))
     shown = {event.verb for event in reading.events if event.kind != "sheet"}
     assert set(BY_NAME) - shown == set()
+
+
+def test_the_guide_names_every_chart():
+    text = (GUIDE / "charts.md").read_text(encoding="utf-8")
+    assert [name for name in CHARTS if f"**{name}**" not in text] == []
 
 
 def test_every_dependency_has_its_reason():
