@@ -3,12 +3,14 @@
 The label governs: figures are the sheet's, or a publication's where it is silent.
 """
 
+from datetime import date
 from typing import Any
 
 import pandas as pd
 
 from journal.diary import Diary
 from journal.studies.bed_size import bed_size
+from journal.studies.fed_crops import stood_there
 from journal.studies.notes import Note, crop_words
 from journal.studies.nutrients import NUTRIENTS, Label, grams_by_mass, grams_by_volume, mg_per_l
 from journal.studies.once import once_a_diary
@@ -28,6 +30,7 @@ from journal.tables.schema import TABLES, make_frame
 NOT_ON_LABEL = "the label or analysis does not say"
 NO_AREA = "the place has no area on the sheet"
 NO_PLACE = "not written where"
+AS_WRITTEN, CROPS_ROWS, WHOLE_PLACE = "as written", "the crop's rows", "the whole place"
 BY_VOLUME = "the label is by volume and the amount by weight"
 
 Range = tuple[float | None, float | None]
@@ -48,8 +51,11 @@ def feeding(diary: Diary) -> pd.DataFrame:
     - Product is the weight, the dose by dilution or rate, or for loose stuff its volume (or
       depth x area) by the published bulk densities of `heap_stuff.csv`, which are those of loose
       material and only near the truth.
-    - `area_m2` is as written, else the whole place as the sheet sizes it that day. `plants` is
-      the count that the entry gives. The water of a dilution changes mg/l, never g/m2.
+    - `area_m2` is as written, else the ground that the crop was sown or planted on by its rows or
+      spacing (not for a rate, `60 g per m2`, which is of the whole place), else the whole place
+      as the sheet sizes it that day; `area_of` says which. `plants` is the count that the entry
+      gives, else the plants of the crop there that day: those planted less those lost. The water
+      of a dilution changes mg/l, never g/m2.
 
     Formulas: mass balance on the two kinds of label; factors as `studies.nutrients` cites them.
     `why` says what left a figure empty: no label, no amount, no dilution, no density.
@@ -70,7 +76,8 @@ def _lines(row: dict[Any, Any], diary: Diary) -> list[dict[str, Any]]:
     day = None if pd.isna(row["date"]) else row["date"].date()
     known = labels(row["material"], day, diary.sheet)
     used = product(row, diary.sheet, row["bed_m2"])
-    area = row["bed_m2"] if pd.isna(row["area_m2"]) else float(row["area_m2"])
+    plants, own_ground = _crop_there(row, day, diary)
+    area, area_of = _ground_of(row, own_ground)
     same = {
         **{name: row[name] for name in _AS_WRITTEN},
         "origin": origin(row["material"], diary.sheet),
@@ -78,7 +85,8 @@ def _lines(row: dict[Any, Any], diary: Diary) -> list[dict[str, Any]]:
         "product_kg_high": max(used.kg, default=None),
         "product_l": used.litres,
         "area_m2": area,
-        "plants": row["count"],
+        "area_of": area_of,
+        "plants": plants,
         "analysis": "; ".join([*dict.fromkeys(one.said_by for one in known), used.how]).strip("; "),
     }
     lines = []
@@ -87,7 +95,7 @@ def _lines(row: dict[Any, Any], diary: Diary) -> list[dict[str, Any]]:
         rates = {
             "g": grams,
             "g_per_m2": _over(grams, area),
-            "g_per_plant": _over(grams, row["count"]),
+            "g_per_plant": _over(grams, plants),
             "mg_per_l": _strength(grams, row),
         }
         ends = {f"{name}_{end}": value[at] for name, value in rates.items() for at, end in _ENDS}
@@ -95,6 +103,30 @@ def _lines(row: dict[Any, Any], diary: Diary) -> list[dict[str, Any]]:
             why = "; ".join(filter(None, [why, NO_AREA if row["place"] else NO_PLACE]))
         lines.append({**same, **ends, "nutrient": nutrient, "why": why})
     return lines
+
+
+def _crop_there(
+    row: dict[Any, Any], day: date | None, diary: Diary
+) -> tuple[float | None, float | None]:
+    """Plants that were fed, and the ground that their crop stood on."""
+    counted = None if pd.isna(row["count"]) else float(row["count"])
+    if not row["crop"] or not row["place"] or day is None:
+        return counted, None
+    plants, ground = stood_there(diary, row["crop"], row["cultivar"], row["place"], day)
+    return (counted if counted is not None else plants), ground
+
+
+def _ground_of(row: dict[Any, Any], own_ground: float | None) -> tuple[float | None, str]:
+    if not pd.isna(row["area_m2"]):
+        return float(row["area_m2"]), AS_WRITTEN
+    if own_ground and not _is_rate(row["amount_text"]):
+        return own_ground, CROPS_ROWS
+    return row["bed_m2"], WHOLE_PLACE if row["bed_m2"] is not None else ""
+
+
+def _is_rate(amount_text: str) -> bool:
+    """Whether `60 g per m2` was written, which was given to the whole place."""
+    return any(unit in amount_text.lower() for unit in ("m2", "m²", "sq", "yd2", "yd²"))
 
 
 _AS_WRITTEN = ("event", "date", "date_end", "place", "crop", "cultivar", "material")

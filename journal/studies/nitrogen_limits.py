@@ -8,7 +8,9 @@ from typing import Any
 import pandas as pd
 
 from journal.diary import Diary
+from journal.studies.bed_size import bed_size
 from journal.studies.feeding import feeding
+from journal.studies.harvest import per
 from journal.studies.nutrients import M2_PER_HA, kg_per_ha
 from journal.studies.once import once_a_diary
 from journal.studies.parcels import by_parcel
@@ -20,6 +22,7 @@ PER_HECTARE = 250
 PER_HOLDING = 170
 TWELVE_MONTHS = "SI 2015/668 reg 8(1): organic manure on any hectare in any twelve months"
 CALENDAR_YEAR = "SI 2015/668 reg 7: livestock manure on the whole holding in a calendar year"
+NO_BED = "the place has no area on the sheet"
 NO_AREA = "the plot and its beds have no size on the sheet"
 
 
@@ -27,7 +30,7 @@ NO_AREA = "the plot and its beds have no size on the sheet"
 def feeding_limits(diary: Diary) -> pd.DataFrame:
     """Nitrogen from organic manures against two limits: the table `feeding limits`.
 
-    - Any twelve months, a bed: kg/ha = 10 x g/m2 of every organic manure on that ground, summed
+    - Any twelve months, a bed: kg/ha = 10 x g/m2 of every organic manure on the whole bed, summed
       over the twelve months that end on each day of spreading (the sum of any other twelve
       months is no greater). Against 250 kg/ha: SI 2015/668 reg 8(1), read:
       https://www.legislation.gov.uk/uksi/2015/668/part/3/made.
@@ -47,9 +50,17 @@ def feeding_limits(diary: Diary) -> pd.DataFrame:
 
 
 def _organic(diary: Diary, origins: tuple[str, ...]) -> pd.DataFrame:
+    """Nitrogen of organic manures, with `rate_low` and `rate_high` in g a m2 of the whole place."""
     frame = feeding(diary)
     mine = (frame["nutrient"] == "N") & frame["origin"].isin(origins) & frame["date"].notna()
-    return frame[mine]
+    frame = frame[mine]
+    beds = bed_size(frame["place"], frame["date"], diary.sheet)
+    no_bed = beds.isna() & frame["g_low"].notna()
+    return frame.assign(
+        rate_low=per(frame["g_low"], beds),
+        rate_high=per(frame["g_high"], beds),
+        why=frame["why"].mask(no_bed, NO_BED),
+    )
 
 
 def _twelve_months(diary: Diary) -> list[dict[str, Any]]:
@@ -65,7 +76,7 @@ def _twelve_months(diary: Diary) -> list[dict[str, Any]]:
             rows.append(
                 {"rule": TWELVE_MONTHS, "place": ground, "since": since, "until": until}
                 | _limit(PER_HECTARE, area)
-                | _sums(within, "g_per_m2", 1.0)
+                | _sums(within, "rate", 1.0)
             )
     return rows
 

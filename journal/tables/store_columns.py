@@ -103,6 +103,7 @@ _FEEDING = Table(
         figure("g_low", "least of the nutrient, in g"),
         figure("g_high", "most of the nutrient, in g; empty beside a figure: it is at least that"),
         figure("area_m2", "ground it went on, in m2"),
+        word("area_of", "as written, the crop's rows, or the whole place"),
         figure("g_per_m2_low", "least g a m2"),
         figure("g_per_m2_high", "most g a m2"),
         figure("plants", "plants it went to"),

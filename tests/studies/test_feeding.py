@@ -74,6 +74,66 @@ def test_a_count_of_plants_tells_the_grams_a_plant():
     assert n["g_per_plant_low"] == pytest.approx(2 / 8)
 
 
+def planted(when: str, count: float, **columns: Any) -> dict[str, Any]:
+    words = {"crop": "tomato", "place": "Long 1", "spacing_m": 0.5} | columns
+    return happened("planting", "plant", when, count=count, **words)
+
+
+W_V = MaterialDeclared(None, "feed", "tomato feed", (), 4, 3, 8, "w/v")
+
+
+def test_the_plants_and_the_ground_are_those_of_the_crop_there_that_day():
+    # 8 planted at 50 x 50 cm stand on 2 m2; 2 are lost before the feed and 1 after; 2 g N
+    lost = {"crop": "tomato", "place": "Long 1"}
+    n = by_nutrient(
+        planted("2025-05-01", 8.0),
+        happened("loss", "lose", "2025-06-01", count=2.0, **lost),
+        fed("2025-07-01", dose_l=0.05),
+        happened("loss", "lose", "2025-08-01", count=1.0, **lost),
+        materials=(W_V,),
+    )["N"]
+    assert (n["plants"], n["g_per_plant_low"]) == (6, pytest.approx(2 / 6))
+    assert (n["area_m2"], n["area_of"]) == (pytest.approx(2), "the crop's rows")
+    assert n["g_per_m2_low"] == pytest.approx(1)
+
+
+def test_two_plantings_are_fed_together_and_one_that_is_cleared_is_not():
+    events = [
+        planted("2025-04-01", 4.0),
+        happened("end", "clear", "2025-04-20", crop="tomato", place="Long 1"),
+        planted("2025-05-01", 8.0, cultivar="Sungold"),
+        planted("2025-05-08", 2.0, cultivar="Stupice"),
+        fed("2025-07-01", dose_l=0.05),
+    ]
+    assert by_nutrient(*events, materials=(W_V,))["N"]["plants"] == 10
+
+
+def test_a_crop_that_was_sown_in_rows_tells_its_ground_and_no_plants():
+    rows = happened(
+        "sowing",
+        "sow",
+        "2025-04-01",
+        crop="carrot",
+        place="Long 1",
+        length_m=4.0,
+        row_spacing_m=0.25,
+    )
+    n = by_nutrient(rows, fed(crop="carrot", dose_l=0.05), materials=(W_V,))["N"]
+    assert n["area_m2"] == pytest.approx(1) and pd.isna(n["plants"])
+
+
+def test_a_rate_was_given_to_the_whole_place():
+    # 60 g a m2 of 4 % on the whole 2.5 m2, whatever the tomatoes stood on: 2.4 g N a m2
+    pellets = MaterialDeclared(None, "material", "chicken pellets", (), 4, 2, 1)
+    n = by_nutrient(
+        planted("2025-05-01", 4.0),
+        fed(material="chicken pellets", dose_kg=0.15, mass_kg=0.15, amount_text="60 g per m2"),
+        materials=(pellets,),
+    )["N"]
+    assert (n["area_m2"], n["area_of"]) == (2.5, "the whole place")
+    assert n["g_per_m2_low"] == pytest.approx(2.4)
+
+
 def test_manure_without_a_label_has_every_published_analysis():
     # RB209: horse manure 5.0 kg N a tonne, an older edition 7.0. 100 kg hold 500 to 700 g.
     rows = by_nutrient(dressed("horse manure", mass_kg=100.0))
