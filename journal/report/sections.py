@@ -9,8 +9,15 @@ from typing import cast
 
 from journal.diary import Diary
 from journal.report.bed_sections import beds_section, calendar_section, plan_section
+from journal.report.plant_sections import lives_section, survival_section, usual_days_section
 from journal.report.section import Make, Section
 from journal.report.variety_sections import verdicts_section
+from journal.report.weather_sections import (
+    rain_store_section,
+    warmth_section,
+    water_section,
+    weather_section,
+)
 from journal.report.year_sections import (
     cumulative_section,
     harvest_section,
@@ -28,8 +35,17 @@ SECTIONS: tuple[Make, ...] = (
     labour_section,
     calendar_section,
     plan_section,
+    # the weather and the water
+    weather_section,
+    water_section,
+    rain_store_section,
+    # what became of the plants
+    survival_section,
+    lives_section,
     # beside other years
     years_section,
+    warmth_section,
+    usual_days_section,
 )
 # those that set the year beside an earlier one, which they take as `against`
 COMPARING = (cumulative_section, years_section)

@@ -1,0 +1,81 @@
+"""What became of the plants as sections of the season page: survival, lines of life, usual days."""
+
+from collections.abc import Iterator
+
+import pandas as pd
+
+from journal.charts.catalog import CHARTS
+from journal.charts.words import counted, crop_name, listed, number
+from journal.diary import Diary
+from journal.report.page_tables import Shown, page_table, whole, word
+from journal.report.section import Section, of_year
+from journal.studies.catalog import STUDIES
+from journal.studies.plants import losses
+
+SURVIVAL = (
+    word("crop"),
+    word("cultivar"),
+    Shown("sown", "sown", whole),
+    Shown("up", "up", whole),
+    Shown("pct_up", "% up", whole),
+    Shown("pct_law", "least by law, %", whole),
+    Shown("days_to_up", "days to up", number),
+    Shown("emergence_low", "published from", whole),
+    Shown("emergence_high", "to", whole),
+    Shown("planted", "planted", whole),
+    Shown("pct_planted", "% planted", whole),
+    Shown("lost", "lost", lambda count: whole(count) if count else ""),
+)
+
+
+def survival_section(diary: Diary, year: int) -> Section | None:
+    """How many of the year's seeds came up and were planted, and what was lost to what."""
+    rows = of_year(STUDIES["plants survival"](diary), year)
+    counted_rows = rows[rows["pct_up"].notna() | rows["pct_planted"].notna()]
+    if counted_rows.empty:
+        return None
+    sources = sorted({*counted_rows["law_source"], *counted_rows["emergence_source"]} - {""})
+    words = (
+        "Only sowings that were counted. The law's figure is a test in a laboratory for seed that "
+        "is sold, no promise for a bed"
+    )
+    words += f"; published figures: {listed(sources)}." if sources else "."
+    table = page_table(counted_rows, f"From seed to plant, sown in {year}", SURVIVAL)
+    chart = CHARTS["plants survival"].draw(counted_rows)
+    items = tuple(_losses(diary, year))
+    return Section("survival", "From seed to plant", words, chart, (table,), items=items)
+
+
+def _losses(diary: Diary, year: int) -> Iterator[str]:
+    """What was lost in a year, each with its reason as written."""
+    lost = losses(diary)
+    mine = lost[(lost["date"].dt.year == year) & (lost["date_end"].dt.year == year)]
+    for row in mine.sort_values(["date", "crop"]).to_dict("records"):
+        many = "an unknown number of" if pd.isna(row["count"]) else number(row["count"])
+        plants = crop_name(row["crop"], row["cultivar"], row["place"])
+        reason = f" to {row['reason']}" if row["reason"] else ""
+        yield f"{row['date'].day} {row['date']:%B}: lost {many} {plants}{reason}."
+
+
+def lives_section(diary: Diary, year: int) -> Section | None:
+    """A line of life for each batch begun in the year."""
+    rows = of_year(STUDIES["plants lives"](diary), year)
+    if rows.empty:
+        return None
+    batches = counted(rows["batch"].nunique(), "batch", "batches")
+    words = f"{batches} begun in {year}, each from sowing or planting to its end or to today."
+    chart = CHARTS["plants lives"].draw(rows)
+    return Section("lives", "From sowing to clearing", words, chart)
+
+
+def usual_days_section(diary: Diary, year: int) -> Section | None:
+    """The year's sowings, plantings and first pickings beside the usual days."""
+    rows = of_year(STUDIES["ahead years"](diary), year)
+    rows = rows[(rows["cultivar"] == "") & rows["day"].notna()]
+    if rows["years_before"].fillna(0).eq(0).all():
+        return None
+    words = (
+        f"The first day of each in {year} beside the earliest, the latest and the middle of the "
+        "years before it. What is begun from August on, to stand over the winter, is told apart."
+    )
+    return Section("usual-days", "The usual days", words, CHARTS["ahead years"].draw(rows))
