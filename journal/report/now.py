@@ -12,6 +12,7 @@ import pandas as pd
 
 from journal.charts.words import counted, crop_name, number
 from journal.diary import Diary
+from journal.report.thirst import thirst_aside, thirst_lines
 from journal.studies.ahead import falling_due
 from journal.studies.intentions import intentions
 from journal.studies.plants import unplaced
@@ -76,6 +77,12 @@ def glance(diary: Diary) -> Glance:
         Group("due", "Due this week", _due(diary, shown, words)),
         Group("overdue", "Planned and overdue", _lines(_plans(diary, "overdue"), words.plan)),
         Group("planned", "Planned for the weeks after", _lines(_later(diary), words.plan)),
+        Group(
+            "thirsty",
+            "In need of water",
+            tuple(Line(*line) for line in thirst_lines(diary)),
+            thirst_aside(diary),
+        ),
         Group("empty_beds", "Beds standing empty", _lines(empty_beds(diary), words.empty)),
         Group(
             "waiting",

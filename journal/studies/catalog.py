@@ -42,6 +42,7 @@ from journal.studies.structures import structures, structures_notes
 from journal.studies.survival import survival
 from journal.studies.verdicts import verdicts
 from journal.studies.water_need import water_need, water_notes, water_now
+from journal.studies.water_need_years import water_need_years
 from journal.studies.years import years, years_notes
 
 STUDIES: dict[str, Callable[[Diary], pd.DataFrame]] = {
@@ -91,6 +92,7 @@ STUDIES: dict[str, Callable[[Diary], pd.DataFrame]] = {
     "et0": et0,
     "water_need": water_need,
     "water_now": water_now,
+    "water_need_years": water_need_years,
     "rain_store": rain_store,
     "rain_store_now": rain_store_now,
     "rain_store_years": rain_store_years,

@@ -61,11 +61,15 @@ def water_need(diary: Diary) -> pd.DataFrame:
     more, so a pot's figures are at least that. Blank (no row) where the sheet gives no latitude,
     the bed no soil, or the tables no coefficient or stages; `water_notes` says which.
     """
+    return _reckoned(diary, [each for each in stands(diary) if isinstance(each, Stand)])
+
+
+def _reckoned(diary: Diary, found: Iterable[Stand]) -> pd.DataFrame:
+    """The rows of `water_need` for some of the diary's stands."""
     need = et0(diary)
     if need.empty:
         return shaped("water_need", [])
     weather = _Weather(diary, need)
-    found = [stand for stand in stands(diary) if isinstance(stand, Stand)]
     frame = shaped(
         "water_need", [row for stand in found for row in _balance(stand, weather, diary)]
     )
@@ -211,7 +215,9 @@ def water_now(diary: Diary) -> pd.DataFrame:
     today, and `crops`, all the crops that stand there and can be reckoned. Of several crops in a
     place the thirstiest speaks. A place whose weather was not read of late has no row.
     """
-    frame = water_need(diary)
+    since = diary.today - timedelta(days=STALE_DAYS)
+    found = [each for each in stands(diary) if isinstance(each, Stand)]
+    frame = _reckoned(diary, [each for each in found if (each.ends or diary.today) >= since])
     recent = frame["date"] >= pd.Timestamp(diary.today) - pd.Timedelta(days=STALE_DAYS)
     read = frame["rain_mm"].notna() & frame["et0_mm"].notna()
     rows = frame[recent & read].assign(past=lambda rows: _past(rows))

@@ -182,6 +182,22 @@ _WATER_NOW = Table(
     key=("place",),
 )
 
+_WATER_NEED_YEARS = Table(
+    "water_need_years",
+    "one row a year, place and crop, the thirstiest first",
+    (
+        _YEAR,
+        _PLACE,
+        _CROP,
+        whole("days", "days reckoned", always=True),
+        whole("days_thirsty", "days surely past readily available water", always=True),
+        day("first", "the first of them"),
+        figure("most_past_l", "litres past it on the worst day, at least"),
+        figure("watered_l", "litres given, of the waterings that were measured"),
+    ),
+    key=("year", "place", "crop"),
+)
+
 _RAIN_STORE = Table(
     "rain_store",
     "one row a day and tank",
@@ -275,6 +291,7 @@ WEATHER_TABLES = (
     _ET0,
     _WATER_NEED,
     _WATER_NOW,
+    _WATER_NEED_YEARS,
     _RAIN_STORE,
     _RAIN_STORE_NOW,
     _RAIN_STORE_YEARS,
