@@ -108,9 +108,11 @@ def _rows(
     axis = amount_axis("hours", UNIT, float(named["hours"].max()))
     tooltip = [alt.Tooltip("name:N", title=column), alt.Tooltip("says:N", title="time")]
     noun = {"verb": "job"}.get(column, column)
+    told = named[named[column] != ""]
+    longest = (told if len(told) else named).iloc[0]
     words = (
-        f"Bars of {UNIT} for {counted(len(named), noun)}; "
-        f"the longest is {named['name'].iloc[0]} with {named['says'].iloc[0]}."
+        f"Bars of {UNIT} for {counted(len(told), noun)}; "
+        f"the longest is {longest['name']} with {longest['says']}."
     )
     panel = {"title": title(heading), "description": words}
     if stack is None:

@@ -14,12 +14,16 @@ from journal.charts.words import day_of_year, duration, kilograms, number
 
 @dataclass(frozen=True, slots=True)
 class PageTable:
-    """A table as printed: its caption, the heads, which columns are figures, and the cells."""
+    """A table as printed: its caption, the heads, which columns are figures, and the cells.
+
+    `against` is the earlier year that it sets the year beside, if it does.
+    """
 
     caption: str
     heads: tuple[str, ...]
     figures: tuple[bool, ...]
     rows: tuple[tuple[str, ...], ...]
+    against: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -48,6 +48,11 @@
     }
   };
 
+  const showPairs = () => {
+    for (const table of document.querySelectorAll("[data-against]"))
+      table.hidden = picker !== null && table.dataset.against !== picker.value;
+  };
+
   // ---------------------------------------------------------------- the plan of the plot
 
   const slider = document.getElementById("plot-day");
@@ -83,13 +88,20 @@
       .map((mark) => mark.getBoundingClientRect())
       .map((box) => [(box.top - top) * scale, (box.bottom - top) * scale])
       .filter(([from, to]) => to - from > 0 && to - from < 60);
-    const free = (at) => kept.every(([from, to]) => at <= from + 0.5 || at >= to - 0.5);
+    const free = (at) => kept.every(([from, to]) => at <= from || at >= to);
+    // the middle of the tallest stretch without a mark, the last of equals: a name stays with its bar
+    const best = (from, to) => {
+      const runs = [[from, 0]];
+      for (let at = from; at <= to; at += 1)
+        if (!free(at)) runs.push([at + 1, 0]);
+        else runs.at(-1)[1] += 1;
+      const tallest = Math.max(...runs.map(([, tall]) => tall));
+      const [start, tall] = runs.findLast(([, each]) => each >= tallest - 2);
+      return tall ? start + (tall - 1) / 2 : to;
+    };
     const found = [0];
-    while (height - found.at(-1) > PIECE * 1.5) {
-      let at = found.at(-1) + PIECE;
-      while (at > found.at(-1) + PIECE / 3 && !free(at)) at -= 1;
-      found.push(free(at) ? at : found.at(-1) + PIECE);
-    }
+    while (height - found.at(-1) > PIECE * 1.5)
+      found.push(best(found.at(-1) + PIECE / 2, found.at(-1) + PIECE));
     return [...found, height];
   };
 
@@ -115,12 +127,9 @@
   };
 
   addEventListener("beforeprint", () => {
-    for (const table of tables) table.dataset.was = table.open ? "open" : "";
-    for (const table of tables) table.open = true;
     for (const [place, view] of views) view.width(PAPER).runAsync().then(() => onPaper(place));
   });
   addEventListener("afterprint", () => {
-    for (const table of tables) table.open = table.dataset.was === "open";
     for (const view of views.values()) view.resize().run();
     dispatchEvent(new Event("resize"));
   });
@@ -145,7 +154,9 @@
   root.classList.add("scripted");
   if (picker) {
     picker.disabled = false;
+    showPairs();
     picker.addEventListener("change", () => {
+      showPairs();
       for (const view of views.values()) compare(view);
     });
   }

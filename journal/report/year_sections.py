@@ -1,5 +1,7 @@
 """The harvest, the work and the comparison of years as sections of the season page."""
 
+from dataclasses import replace
+
 import pandas as pd
 
 from journal.charts.beside import beside_chart
@@ -88,7 +90,10 @@ def years_section(diary: Diary, year: int, against: int | None = None) -> Sectio
     if year == diary.today.year:
         words += " The year is open: earlier years count to the same day."
     tables = tuple(
-        page_table(pairs.sort_values("crop"), f"{name}, {year} beside {set_beside}", columns)
+        replace(
+            page_table(pairs.sort_values("crop"), f"{name}, {year} beside {set_beside}", columns),
+            against=set_beside,
+        )
         for set_beside in sorted(year_list(rows.assign(year=rows["other"])), reverse=True)
         for measure, name, columns in (
             ("kg", "Weight", WEIGHTS),
