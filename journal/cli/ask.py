@@ -1,17 +1,25 @@
 """`haulm ask`: a question in plain words, answered with the diary lines that it rests on."""
 
+import sys
 from datetime import date
 from pathlib import Path
+from typing import Any
 
 import click
+from rich.table import Table
 from rich.text import Text
 
 from journal.cli.output import console, diary_options, load_diary
+from journal.cli.prompt import prompt_lines
 from journal.questions.answer import Answer
 from journal.questions.answer import ask as answer_to
+from journal.questions.model import plain
 
 NOTHING, NOT_UNDERSTOOD = 1, 3
 LINES_SHOWN = 6
+ROWS_SHOWN = 12
+# rows of single events only repeat the lines below them
+_OF_EVENTS = "amount_text"
 
 
 @click.command(
@@ -38,16 +46,19 @@ def ask(
 ) -> None:
     """Answer a question, with the diary lines it rests on.
 
-    Exit status: 0 answered, 1 nothing is recorded, 3 not understood.
+    Without a QUESTION, on a terminal, it asks for one after another until Ctrl-D. Exit status: 0
+    answered, 1 nothing is recorded, 3 not understood.
     """
     text = " ".join(question).strip()
+    if not text and not sys.stdin.isatty():
+        raise click.UsageError('ask something, for example: haulm ask "When did potatoes go in?"')
+    diary = load_diary(diary_path, today)
     if not text:
-        raise click.UsageError('ask something: haulm ask "When did potatoes go in?"')
-    answer = answer_to(load_diary(diary_path, today), text)
-    if form == "json":
-        click.echo(answer.to_json())
-    else:
-        show(answer)
+        for line in prompt_lines(diary):
+            show_answer(answer_to(diary, line), form)
+        return
+    answer = answer_to(diary, text)
+    show_answer(answer, form)
     ctx.exit(status_of(answer))
 
 
@@ -58,14 +69,43 @@ def status_of(answer: Answer) -> int:
     return 0 if answer.found else NOTHING
 
 
-def show(answer: Answer) -> None:
-    """An answer for people: the sentence, what is uncertain, and the lines behind it."""
+def show_answer(answer: Answer, form: str) -> None:
+    """An answer as JSON, or for people: the sentence, what is uncertain, the lines behind it."""
+    if form == "json":
+        click.echo(answer.to_json())
+        return
     to = console()
     to.print(Text(answer.answer, "bold"))
     for caveat in answer.caveats:
         to.print(Text(f"  {caveat}", "yellow"))
+    if len(answer.rows) > 1 and _OF_EVENTS not in answer.rows[0]:
+        to.print(_table(answer.rows[:ROWS_SHOWN]))
+        _say_rest(len(answer.rows) - ROWS_SHOWN, "row")
     for line in answer.evidence[:LINES_SHOWN]:
         to.print(Text.assemble((f"  {line.file}:{line.line}  ", "dim"), line.text))
-    rest = len(answer.evidence) - LINES_SHOWN
+    _say_rest(len(answer.evidence) - LINES_SHOWN, "line")
+
+
+def _say_rest(rest: int, noun: str) -> None:
     if rest > 0:
-        to.print(Text(f"  and {rest} more lines", "dim"))
+        words = f"  and {rest} more {noun}{'s' if rest > 1 else ''}; `--format json` has them all"
+        console().print(Text(words, "dim"))
+
+
+def _table(rows: tuple[dict[str, Any], ...]) -> Table:
+    """The figures behind an answer, without the columns that are empty throughout."""
+    names = [name for name in rows[0] if any(_cell(row.get(name)) for row in rows)]
+    table = Table(box=None, pad_edge=False, header_style="dim")
+    for name in names:
+        figures = any(isinstance(row.get(name), float) for row in rows)
+        table.add_column(name, justify="right" if figures else "left")
+    for row in rows:
+        table.add_row(*(_cell(row.get(name)) for name in names))
+    return table
+
+
+def _cell(value: Any) -> str:
+    told = plain(value)
+    if told is None:
+        return ""
+    return f"{told:.4g}" if isinstance(told, float) and abs(told) < 10000 else str(told)

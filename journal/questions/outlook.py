@@ -8,16 +8,18 @@ from typing import Any
 
 import pandas as pd
 
-from journal.questions.acts import SAME_ACT
+from journal.questions.acting import act_events, past, take_act
+from journal.questions.acts import ACTS, SAME_ACT
 from journal.questions.asked import Asked, NotThisKind, Refused
-from journal.questions.evidence import day, evidence_of, record_words, table_rows
+from journal.questions.evidence import day, event_rows, evidence_of, record_words, table_rows
 from journal.questions.model import Answer, nothing
 from journal.questions.periods import Period, between, day_words, stretch_words
 from journal.questions.saying import capital, counted, crop_said, listed
 from journal.questions.topic import Topic, take_topic
-from journal.studies.ahead import ahead, ahead_years
+from journal.studies.ahead import ENOUGH_YEARS, ahead, ahead_years
 from journal.studies.climate import climate
 from journal.studies.intentions import intentions
+from journal.studies.seasons import season_day
 from journal.studies.standing import outlook
 
 # what `ahead` calls the acts of a question
@@ -211,7 +213,6 @@ _NEXT = {
     "up": "should come up",
     "planted": "should be fit to plant out",
     "picking": "should be ready to pick",
-    "last picking": "are being picked, and by other years are over",
 }
 
 
@@ -362,39 +363,47 @@ def answer_forgotten(asked: Asked) -> Answer:
 
 
 def answer_too_late(asked: Asked) -> Answer:
-    """`is it too late to sow carrots`: today against the days of the diary's own years."""
+    """`is it too late to sow carrots`: today against all days of the diary's own years."""
     part = asked.need("ahead", "too_late", "too_early")
     asked.pass_over("is")
     asked.take_all("self", "it")
     asked.take("preposition", "to", "for")
     asked.take("state", "yet")
-    what = _what(asked)
+    act = take_act(asked)
     topic = take_topic(asked)
     asked.take("period", "")
     asked.done()
-    rows = _rows(asked, topic, what)
-    enough = rows[rows["usual"].notna()]
-    if len(topic.things) != 1 or enough.empty:
-        return _too_little(asked, topic, rows)
+    if not topic.crops or topic.places:
+        raise Refused("say of which crop, without a place")
+    rows = act_events(asked, act, topic)
+    rows = rows[(rows["date"] == rows["date_end"]).fillna(False)]
+    before = rows[rows["date"].dt.year < asked.clock.today.year]
+    years = int(before["date"].dt.year.nunique())
+    if years < ENOUGH_YEARS:
+        have = f"only {counted(years, 'year')}" if years else "no year"
+        return nothing(
+            f"The diary has {have} of {topic.said} being {act.past} to tell it by; "
+            f"{record_words(asked.diary)}."
+        )
+    return _against_own_days(asked, topic, before, late=part.name == "too_late")
+
+
+def _against_own_days(asked: Asked, topic: Topic, rows: pd.DataFrame, *, late: bool) -> Answer:
+    days = season_day(rows["date"])
+    low, high = int(days.min()), int(days.max())
     today = _today_number(asked.clock.today)
-    late = part.name == "too_late"
-    edges = [float(row) for row in enough["latest" if late else "earliest"]]
-    edge = max(edges) if late else min(edges)
-    yes = today > edge if late else today < edge
-    low, high = _day(min(enough["earliest"])), _day(max(enough["latest"]))
+    yes = today > high if late else today < low
     verb = "was" if topic.singular else "were"
+    edge = rows[days == (high if late else low)]
+    years = counted(int(rows["date"].dt.year.nunique()), "year")
     return Answer(
         True,
-        f"{'Yes' if yes else 'No'}, by your own past: {topic.said} {verb} "
-        f"{_SAID[str(enough['what'].iloc[0])]} between {low} and {high}, and today is "
-        f"{day_words(asked.clock.today)}.",
+        f"{'Yes' if yes else 'No'}, by your own past: {topic.said} {verb} {past(ACTS['go_in'], rows)} "
+        f"between {_day(low)} and {_day(high)}, and today is {day_words(asked.clock.today)}.",
         value=yes,
-        rows=table_rows(enough[_ROWS]),
-        evidence=_years_evidence(asked, enough),
-        caveats=(
-            f"over {counted(int(enough['years'].max()), 'year')} of this diary; the weather of "
-            "this year may differ",
-        ),
+        rows=event_rows(rows.sort_values("date")),
+        evidence=evidence_of(asked.diary, edge),
+        caveats=(f"over {years} of this diary; the weather of this year may differ",),
     )
 
 

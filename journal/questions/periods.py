@@ -30,12 +30,14 @@ class Period:
     """The days from `first` to `last`, both counted; an open end is None.
 
     `said` names it after its preposition: `in 2025`, `on 14 July 2025`, `since 1 May 2025`.
+    `ahead` marks one that is still to come.
     """
 
     first: date | None
     last: date | None
     said: str
     before: "Period | None" = None
+    ahead: bool = False
 
     @property
     def year(self) -> int | None:
@@ -200,7 +202,18 @@ class Clock:
         return Period(None, None, "in the whole diary")
 
     def _next_span(self, words: str) -> Period:
-        raise NoPeriod(f"`{words}` is still to come")
+        """`next week`: still to come, which only what is due can be asked of."""
+        today = self.today
+        if words == "tomorrow":
+            found = one_day(today + ONE_DAY)
+        elif "week" in words:
+            monday = today + timedelta(days=7 - today.weekday())
+            found = between(monday, monday + timedelta(days=6), "next week ({})")
+        elif "month" in words:
+            found = month_period(today.month % 12 + 1, today.year + (today.month == 12))
+        else:
+            raise NoPeriod(f"`{words}` is still to come")
+        return replace(found, ahead=True)
 
     def _this_time_last_year(self, words: str) -> Period:
         try:

@@ -43,6 +43,8 @@ def take_period(asked: Asked) -> Period | None:
     found: Period | None = None
     for part in asked.take_all("period"):
         assert part.period is not None
+        if part.period.ahead:
+            raise Refused(f"`{asked.words(part)}` is still to come, and the diary tells the past")
         found = part.period if found is None else both(found, part.period)
     for part in asked.take_all("clause"):
         period = _clause(asked, part)
