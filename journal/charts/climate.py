@@ -70,10 +70,15 @@ def _temperatures(days: pd.DataFrame, year: int) -> alt.LayerChart:
     unread = int((rows["t_min_c"].isna() | rows["t_max_c"].isna()).sum())
     words = f"The lowest and highest temperature of each day of {year}, with {told}"
     if pd.notna(warmest) and pd.notna(coldest):
-        words += f", from {number(coldest)} to {number(warmest)} °C"
+        words += f", from {degrees(coldest)} to {degrees(warmest)} °C"
     heading = title(f"Temperature, {year}", _with_unread(key, unread))
     layers = [freezing.encode(y="at:Q"), bars, dots.encode(x=x, y=y)]
     return panel(layers, 190, title=heading, description=f"{words}.")
+
+
+def degrees(value: float) -> str:
+    """A temperature with a true minus: `−1.5`."""
+    return number(value).replace("-", "−")
 
 
 def _rain(days: pd.DataFrame, year: int) -> alt.LayerChart:

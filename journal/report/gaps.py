@@ -14,6 +14,7 @@ LACKS = {
     "time": "Not timed",
     "day": "Day not certain",
     "ground": "Ground not known, so no weight per m²",
+    "weather": "Weather not read, or water not reckoned",
 }
 
 

@@ -4,7 +4,7 @@ from typing import Any
 
 import pandas as pd
 
-from journal.charts.climate import climate_chart
+from journal.charts.climate import climate_chart, degrees
 from journal.charts.rain_store import rain_store_chart
 from journal.charts.water_need import water_need_chart
 from journal.charts.words import MONTHS, counted, listed, number
@@ -28,9 +28,9 @@ MONTHLY = (
     word("name", "month"),
     Shown("rain_mm", "rain, mm", number),
     Shown("rain_days", "days ≥ 1 mm", whole),
-    Shown("t_mean_c", "mean °C", lambda value: degrees(value, "")),
-    Shown("coldest_c", "coldest", lambda value: degrees(value, "")),
-    Shown("hottest_c", "warmest", lambda value: degrees(value, "")),
+    Shown("t_mean_c", "mean °C", degrees),
+    Shown("coldest_c", "coldest", degrees),
+    Shown("hottest_c", "warmest", degrees),
     Shown("frost_days", "frosts", whole),
     Shown("degree_days", "degree days", whole),
     Shown("rain_read", "days with rain read", whole),
@@ -67,11 +67,6 @@ STORED = (
     Shown("overflow_l", "ran over, l", whole),
     Shown("uncertain_days", "days not certain", whole),
 )
-
-
-def degrees(value: float, unit: str = " °C") -> str:
-    """A temperature as a person writes it: `−1.5 °C`."""
-    return number(value).replace("-", "−") + unit
 
 
 def weather_section(diary: Diary, year: int) -> Section | None:
@@ -156,7 +151,7 @@ def _frosts(rows: pd.DataFrame) -> str:
     words = f"Frosts, below 0 °C: {counted(int(_value(rows, 'frost days')), 'night')}"
     ends = {"last spring frost": "the last of spring", "first autumn frost": "the first of autumn"}
     told = [
-        f"{name} {_day(rows, measure)} ({degrees(_value(rows, measure))})"
+        f"{name} {_day(rows, measure)} ({degrees(_value(rows, measure))} °C)"
         for measure, name in ends.items()
         if _has(rows, measure)
     ]

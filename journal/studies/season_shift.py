@@ -141,7 +141,8 @@ def _later(change: int, one: str) -> str:
 def shift_notes(diary: Diary) -> list[Note]:
     """First pickings whose degree days are a range, since days before them were not read."""
     frame = season_shift(diary)
-    short = frame[(frame["unread"] > 0) & (frame["cultivar"] == "")]
+    short = frame[frame["unread"].gt(0) & (frame["cultivar"] == "")]
+    short = short[short["degree_days_low"].notna()]
     return [
         Note(
             "season_shift",

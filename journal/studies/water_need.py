@@ -242,7 +242,9 @@ def thirsty(diary: Diary) -> pd.DataFrame:
 
 
 def water_notes(diary: Diary) -> list[Note]:
-    """Crops in beds and pots whose water cannot be reckoned, and why."""
+    """Crops in beds and pots whose water cannot be reckoned, and why; none without any weather."""
+    if weather_days(diary).empty:
+        return []
     left = [stand for stand in stands(diary) if isinstance(stand, Unreckoned)]
     notes = {
         Note(
