@@ -227,6 +227,9 @@ def _walk(
                 resolver.declare(line, day, source)
             elif isinstance(line, n.Prose):
                 problems.extend(_dash_problem(line, source))
+                if line.near is not None:
+                    word = source.slice(line.near)
+                    problems.append(make("J210", source, line.near, word=word))
                 _add_prose(prose, day, source, line.span)
             elif isinstance(line, n.DayLine) and line.text:
                 at = source.text.find(line.text, line.date_span.end)

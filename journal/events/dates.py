@@ -289,10 +289,21 @@ def _nearest_month(word: str) -> str:
 # ---------------------------------------------------------------- dates inside an entry
 
 _SMALL = re.compile(
-    r"^(?:on|by|before|in|during|until|till|up\s+to)\s+(?:last\s+)?(?:the\s+end\s+of\s+)?"
+    r"^(?:(?:on|by|before|in|during|until|till|up\s+to)\s+)?(?:last\s+)?(?:the\s+end\s+of\s+)?"
     r"(?P<about>about\s+)?",
     re.IGNORECASE,
 )
+_AGO = re.compile(
+    r"(?P<about>about\s+)?(?P<count>\d+|[a-z]+|a couple of)\s+(?P<unit>[a-z]+?)s?\s+ago$",
+    re.IGNORECASE,
+)
+_AGO_DAYS = {"day": 1, "week": 7, "fortnight": 14, "month": 30, "year": 365}
+_COUNTS = {
+    word: count
+    for count, word in enumerate(
+        "one two three four five six seven eight nine ten eleven twelve".split(), start=1
+    )
+} | {"a couple of": 2}
 _ORDINAL = re.compile(r"(?:the\s+)?(\d{1,2})(?:st|nd|rd|th)$", re.IGNORECASE)
 _WEEKDAY = re.compile(r"(mon|tue|wed|thu|fri|sat|sun)[a-z]*$", re.IGNORECASE)
 
@@ -304,6 +315,9 @@ def day_before(text: str, entry: Days, calendar: Calendar) -> Days:
     """
     if text.lower() == "yesterday":
         return Days(_shifted(entry.first, -1), _shifted(entry.last, -1))
+    ago = _AGO.match(text)
+    if ago:
+        return _ago(ago, entry)
     small = _SMALL.match(text)
     words = text[small.end() :] if small else text
     about = bool(small and small["about"])
@@ -311,6 +325,16 @@ def day_before(text: str, entry: Days, calendar: Calendar) -> Days:
     if about:
         return Days(_shifted(days.first, -ABOUT_DAYS), _shifted(days.last, ABOUT_DAYS))
     return days
+
+
+def _ago(ago: "re.Match[str]", entry: Days) -> Days:
+    """`two weeks ago`: that many days before; months and years are only told roughly."""
+    written = ago["count"].lower()
+    count = int(written) if written.isdigit() else _COUNTS.get(written, 1)
+    days = min(count * _AGO_DAYS.get(ago["unit"].lower(), 1), 40_000)
+    slack = {"month": 15, "year": 182}.get(ago["unit"].lower(), 0)
+    slack = max(slack, ABOUT_DAYS) if ago["about"] else slack
+    return Days(_shifted(entry.first, -days - slack), _shifted(entry.last, -days + slack))
 
 
 def _plain_day(words: str, entry: Days, calendar: Calendar) -> Days:

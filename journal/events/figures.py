@@ -134,6 +134,10 @@ class Reckoner:
             self._quantity(node, part, after_rows, figures)
 
     def _ratio(self, node: n.Ratio, part: Measured, figures: Figures) -> None:
+        if self.verb.kind not in {"feed", "treatment", "dressing", "water"}:
+            cure = "write how long it took as `1h30`"
+            self.complain("J101", part.span, word=self._written(part.span), cure=cure)
+            return
         if node.one <= 0 or node.water <= 0:
             self.complain("J403", part.span, word=self._written(part.span))
             return

@@ -137,7 +137,10 @@ class Grouper(WordGrouper):
         self.out.moments.append(part)
 
     def _times(self, part: n.Times) -> None:
-        self.out.repeat = part.count
+        if part.people:
+            self.out.people = part.count
+        else:
+            self.out.repeat = part.count
 
     def _remark(self, part: n.Remark) -> None:
         self.out.remarks.append(part.text)

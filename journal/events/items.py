@@ -70,6 +70,7 @@ class Grouped:
     task: list[Span] = field(default_factory=list)
     helpers: list[str] = field(default_factory=list)
     repeat: int = 1
+    people: int = 1
     altogether: Measured | None = None
     # code, span, words for the message
     faults: list[tuple[str, Span, dict[str, object]]] = field(default_factory=list)

@@ -9,6 +9,11 @@ from journal.source import Span
 from journal.syntax import nodes as n
 from journal.syntax.build import fellows
 
+# Words that stand beside a crop and are no cultivar's name.
+_PLAIN = frozenset(
+    "first last nice all big small good short long row rows band early late new old lovely ripe "
+    "fresh young large tiny final best more second third half most whole poor fine glossy".split()
+)
 _SLIPS = {
     "kgs": "kg",
     "kgm": "kg",
@@ -47,6 +52,9 @@ class WordGrouper(NameGrouper):
             self.item.with_ = n.With(part.text, "words", part.span)
             return
         target = self.verb.object
+        if self.verb.name in {"level", "probe"}:
+            self._fault("J101", part.span, word=part.text)
+            return
         if target in {"place", "task"} and self._numbered(part):
             return
         if target == "crop":
@@ -133,7 +141,8 @@ class WordGrouper(NameGrouper):
             return
         crop = following if beside else item.crop
         near = crop is not None and (beside or self._beside(crop.span, part.span))
-        if near and isinstance(crop, n.Crop):
+        plain = part.text.split()[0].lower() in _PLAIN
+        if near and isinstance(crop, n.Crop) and not plain:
             self._fault("J109", part.span, word=part.text, crop=crop.name)
         else:
             self._fault("J101", part.span, word=part.text)

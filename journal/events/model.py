@@ -245,6 +245,7 @@ class Sheet:
     prices: tuple[PriceDeclared, ...] = ()
     changes: tuple[GroundChange, ...] = ()
     persons: tuple[str, ...] = ()
+    nicknames: tuple[tuple[str, str], ...] = ()
     mets: tuple[MetFileDeclared, ...] = ()
 
     @property

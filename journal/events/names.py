@@ -126,6 +126,8 @@ def words_of(sheet: Sheet, names: Names, units: frozenset[str], cultivars: froze
         materials=frozenset(names.materials),
         measures=frozenset(measures),
         units=units,
-        persons=frozenset(squeeze(person) for person in sheet.persons),
+        persons=frozenset(
+            squeeze(person) for person in (*sheet.persons, *(name for name, _ in sheet.nicknames))
+        ),
         cultivars=cultivars | frozenset(bare(cultivar) for cultivar in cultivars),
     )

@@ -10,6 +10,7 @@ from journal.source import Span
 from journal.syntax import nodes as n
 from journal.syntax.verbs import DEALINGS
 
+_MOVING_KINDS = frozenset({"moving", "planting", "raising", "heap", "dressing", "kitchen"})
 _STUFF_KINDS = frozenset({"feed", "water", "dressing", "treatment", "heap", "structure"})
 _LENGTH_WORDS = frozenset({"apart", "deep", "long", "wide", "thick", "high", "tall", "square"})
 
@@ -75,8 +76,12 @@ class NameGrouper(Walk):
             return
         if self._to_party(part) or self._lost_to(part):
             return
+        if part.to and self.verb.kind not in _MOVING_KINDS:
+            self.item.sources.extend(part.row)
+            return
         if part.preposition in {"from", "off"}:
             self.item.sources.extend(part.names)
+            self.item.places.extend(part.to)
             return
         if self.verb.name == "job" and not name.known and not looks_like_place(name.text):
             self.out.task.append(part.span)
@@ -133,7 +138,14 @@ class NameGrouper(Walk):
         return True
 
     def _party(self, part: n.Party) -> None:
-        self.item.party = part.name
+        if part.preposition or self.verb.name in DEALINGS:
+            self.item.party = part.name
+        else:
+            self._words(self._written(part.span))
+
+    def _words(self, part: Words) -> None:
+        """Loose words; the next grouper says what they are."""
+        raise NotImplementedError
 
     def _inside(self, part: n.Inside) -> None:
         quantity = part.quantity

@@ -15,11 +15,12 @@ from journal.events.drafts import Draft, Settled, expand, fill, share
 from journal.events.due import due_days
 from journal.events.figures import Reckoner
 from journal.events.grouping import Grouper
-from journal.events.items import Grouped, Item
+from journal.events.items import Grouped, Item, Words
 from journal.events.model import Event, WeatherReading
 from journal.events.settle import Known, slice_of
 from journal.events.weather import WeatherReader
 from journal.problems.model import Problem
+from journal.reference.crops import plural
 from journal.source import Source, Span
 from journal.syntax import nodes as n
 from journal.syntax.nodes import Declaration, Entry
@@ -52,6 +53,7 @@ class Resolver:
             word for word, unit in self.known.measures.units.items() if unit.dimension == "time"
         }
         timed = {m.name for m in self.known.measures.declared if m.minutes is not None}
+        timed |= {plural(name) for name in timed}
         self.time_units = frozenset(units | timed)
 
     def add(self, entry: Entry, days: Days | None, source: Source) -> None:
@@ -129,12 +131,22 @@ class _OneEntry(DoseSettler):
             elif isinstance(part, n.Unread | n.Stray):
                 self.complain("J101", part.span, word=part.text)
             elif isinstance(part, n.Fault):
-                self.complain("J102", part.span, word=part.text)
+                self._weather_fault(part)
         reader = WeatherReader(
             self.entry, self.source, days, place, self.known.measures.fahrenheit, self.complain
         )
         self.all.weather.extend(reader.read())
         self._emit(days, "weather", self.entry.verb, place=place, remark=_remark(remarks))
+
+    def _weather_fault(self, part: n.Fault) -> None:
+        """`rain 0.5 in`: `in` is never inches, also of rain."""
+        before = [p for p in self.entry.parts if p.span.end <= part.span.start]
+        figure = before[-1] if before else None
+        if part.text == "in" and isinstance(figure, n.WeatherFigure) and not figure.unit:
+            text = self.entry.text[slice_of(figure.span)].split()[-1]
+            self.complain("J401", part.span, word="in", cure=f"write `{text} inch`")
+        else:
+            self.complain("J102", part.span, word=part.text)
 
     # ------------------------------------------------------------ every other entry
 
@@ -142,11 +154,16 @@ class _OneEntry(DoseSettler):
         """The entry's events, one for each item and place (and occasion, of a succession)."""
         grouper = Grouper(self.entry.text, self.verb, self.entry.parts, self.all.time_units)
         grouped = grouper.group(self.entry.lead)
+        if self.entry.verb in INTENTIONS and not self.entry.planned:
+            grouped = self._in_words(grouped)
         for code, span, words in grouped.faults:
             self.complain(code, span, **words)
         days = self._day_of(grouped)
         items = [self._settle(item, days) for item in grouped.items]
         items = self._only_said(items)
+        for item in items:
+            if item.minutes is not None and grouped.people > 1:
+                item.minutes = item.minutes.times(grouped.people)
         fill(items)
         kind = self._kind(items)
         for item in items:
@@ -158,6 +175,24 @@ class _OneEntry(DoseSettler):
         for draft in drafts:
             self._finish_amounts(draft, kind, days)
         self._write(drafts, grouped, kind, days)
+
+    def _in_words(self, grouped: Grouped) -> Grouped:
+        """A plan without a verb of ours: its words are what it means, whatever they are."""
+        aside = [p.span for p in self.entry.parts if isinstance(p, n.Moment | n.Remark)]
+        text, at = "", self.entry.verb_span.end
+        for span in [*aside, Span(len(self.entry.text), len(self.entry.text))]:
+            text += " " + self.entry.text[at : span.start]
+            at = span.end
+        words = " ".join(text.replace(" ,", ",").split()).strip(" ,;.")
+        places = [place for item in grouped.items for place in item.places if place.known]
+        crops = [item.crop for item in grouped.items if item.crop is not None]
+        item = Item(crop=crops[0] if len(crops) == 1 else None, places=places)
+        if words:
+            item.subject = [Words(words, self.entry.verb_span)]
+        return Grouped([item], grouped.moments, grouped.remarks[:0] + self._said_aside())
+
+    def _said_aside(self) -> list[str]:
+        return [part.text for part in self.entry.parts if isinstance(part, n.Remark)]
 
     def _only_said(self, items: list[Settled]) -> list[Settled]:
         """Drops an item that nothing was said of (`sow , carrot`), but never the only one."""

@@ -29,7 +29,7 @@ def with_tails(parts: list[Any]) -> list[Any]:
 
 def _is_spacing(part: Any, tail: n.Tail) -> bool:
     plain = isinstance(part, n.Inside) and part.quantity is not None and not part.vessel
-    return plain and tail.kind in {"apart", "deep", "between_rows"}
+    return plain and tail.kind in {"apart", "deep", "between_rows", "per_area"}
 
 
 def run_words(parts: tuple[Any, ...], text: str) -> list[Any]:

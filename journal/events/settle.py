@@ -181,6 +181,9 @@ class Settler:
         return self._person(item.party)
 
     def _person(self, written: str) -> str:
+        for nickname, person in self.known.sheet.nicknames:
+            if nickname.lower() == written.lower():
+                return person
         for person in self.known.sheet.persons:
             if person.lower() == written.lower():
                 return person

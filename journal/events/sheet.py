@@ -51,6 +51,7 @@ class SheetBuilder:
     prices: list[PriceDeclared] = field(default_factory=list)
     changes: list[GroundChange] = field(default_factory=list)
     persons: list[str] = field(default_factory=list)
+    nicknames: list[tuple[str, str]] = field(default_factory=list)
     mets: list[MetFileDeclared] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
 
@@ -65,6 +66,7 @@ class SheetBuilder:
             _by_day(self.prices),
             _by_day(self.changes),
             tuple(dict.fromkeys(self.persons)),
+            tuple(dict.fromkeys(self.nicknames)),
             tuple(self.mets),
         )
 
@@ -350,7 +352,7 @@ class SheetBuilder:
         self.persons.append(line.name)
         for piece in line.fields:
             if piece.key == "also":
-                self.persons.append(str(piece.value))
+                self.nicknames.append((str(piece.value), line.name))
             else:
                 self._unread(piece, source, "also Ed")
 

@@ -71,7 +71,7 @@ class Walk:
         return isinstance(node, n.Quantity) and node.unit in self.time_units
 
     def _open_item(self) -> None:
-        if self.item.headed or self.item.amounts:
+        if self.item.headed:
             self.out.items.append(Item())
         self.with_open = False
 

@@ -65,12 +65,22 @@ class WeatherReader:
         for part in parts:
             if isinstance(part, n.Phenomenon):
                 made.append(self._made(part.name, None, "", part.span))
-            else:
+            elif not self._in_inches(part):
                 made.extend(self._figure(part, word))
                 word = ""
         if word and not parts:
             made.append(self._made(word, None, "", self.entry.verb_span))
         return made
+
+    def _in_inches(self, part: n.WeatherFigure) -> bool:
+        """`0.5 in` is told as no unit, and its figure not used."""
+        following = self.entry.text[part.span.end :].split()
+        return (
+            not part.unit
+            and bool(following)
+            and following[0].rstrip(",;") == "in"
+            and (len(following) == 1 or following[0] != "in")
+        )
 
     def _made(
         self, variable: str, value: float | None, unit: str, span: Span, mark: str = ""

@@ -121,6 +121,20 @@ CODES: tuple[Code, ...] = (
         "- weed Top bed 1h on 30 June 2025",
     ),
     Code(
+        "J210",
+        "date-in-prose",
+        Severity.WARNING,
+        "A line of prose that opens with a date",
+        "`{word}` opens a line of prose, not a day",
+        "write a colon after the date: `{word}: ...`",
+        (
+            "A day line is a date alone, or a date and a colon. This line was kept as prose, and "
+            "the entries below it belong to the day before it."
+        ),
+        "14 March 2026\n\n- weed Top bed 1h\n\n15 March - cold\n\n- weed Top bed 1h",
+        "14 March 2026\n\n- weed Top bed 1h\n\n15 March: cold\n\n- weed Top bed 1h",
+    ),
+    Code(
         "J301",
         "likely-place",
         Severity.WARNING,

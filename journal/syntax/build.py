@@ -136,6 +136,8 @@ class Build(Transformer[Token, Any]):
             )
         figures = [child[0] for child in children if isinstance(child, tuple)]
         first = _hedged(figures[0], about)
+        if "AND_HALF" in kinds:
+            first = Figure(first.low + 0.5, first.high + 0.5, first.approximate)
         units = [squeeze(self._word(t)) for t in children if _is_unit(t)]
         if "MAJOR" in kinds:
             major = units[0].removesuffix(" and")
@@ -227,20 +229,18 @@ class Build(Transformer[Token, Any]):
 
     numbered = name
 
-    def place(self, children: list[Child]) -> nodes.Place | tuple[nodes.Place, ...]:
-        """`in Long 2`; `from Bed 1 to 4` is two places, not a row of beds."""
+    def place(self, children: list[Child]) -> nodes.Place:
+        """`in Long 2`; `from Bed 1 to 4` may be a move or a row of beds."""
         first = children[0]
         if not (isinstance(first, Token) and first.type == "PREP"):
-            return nodes.Place("", self._place_names(children), _span(children))
+            return nodes.Place("", self._place_names(children), span=_span(children))
         preposition, last = squeeze(self._word(first)), children[-1]
         if preposition == "from" and len(children) > 2 and self._word(last)[:2].lower() == "to":
             names = self._place_names(children[1:-1])
             target = _fellows(list(names), last, self._word(last)[2:])
-            return (
-                nodes.Place(preposition, names, _span(children[:-1])),
-                nodes.Place("to", tuple(target), _span([last])),
-            )
-        return nodes.Place(preposition, self._place_names(children[1:]), _span(children))
+            whole = _fellows(list(names), last, self._word(last))
+            return nodes.Place(preposition, names, tuple(target), (*names, *whole), _span(children))
+        return nodes.Place(preposition, self._place_names(children[1:]), span=_span(children))
 
     def _place_names(self, children: list[Child]) -> tuple[nodes.PlaceName, ...]:
         first = children[0]
@@ -253,10 +253,9 @@ class Build(Transformer[Token, Any]):
         return nodes.PlaceName(" ".join(self._word(token).split()), True, _span([token]))
 
     def party(self, children: list[Child]) -> nodes.Party:
-        """`to Edie`."""
-        return nodes.Party(
-            squeeze(self._word(children[0])), self._word(children[1]), _span(children)
-        )
+        """`to Edie`, or the name alone."""
+        preposition = squeeze(self._word(children[0])) if len(children) > 1 else ""
+        return nodes.Party(preposition, self._word(children[-1]), _span(children))
 
     def material(self, children: list[Child]) -> nodes.Material:
         """`leaf mould`."""
@@ -337,11 +336,15 @@ class Build(Transformer[Token, Any]):
         )
 
     def times(self, children: list[Child]) -> nodes.Times:
-        """`twice`."""
+        """`twice`, `2 people`."""
+        if children[0].type == "PEOPLE":
+            number_of = re.match(r"\d+|\w+", self._word(children[0]))
+            people = int(number(number_of[0])) if number_of else 1
+            return nodes.Times(max(1, people), True, _span(children))
         words = squeeze(self._word(children[0])).split()
         counts = {"twice": 2, "thrice": 3}
         count = counts.get(words[0]) or int(number(words[0]))
-        return nodes.Times(max(1, min(count, 31)), _span(children))
+        return nodes.Times(max(1, min(count, 31)), False, _span(children))
 
     def money(self, children: list[Child]) -> nodes.Money | nodes.Fault:
         """`£4.50`, and `each` before or after it."""

@@ -30,6 +30,7 @@ _NEARLY = re.compile(
     r"(?:[A-Za-z]{3,9},?\s+)?(?:\d{1,2}(?:st|nd|rd|th)?\s+(?P<a>[A-Za-z]{3,10})|"
     r"(?P<b>[A-Za-z]{3,10})\s+\d{1,2}(?:st|nd|rd|th)?),?\s+\d{4}\s*$"
 )
+_DATE_AND_DASH = re.compile(r"\s*#*\s*(?P<date>[^\n–—-]{3,40}?)\s+[–—-]\s+\S")
 _LONGEST = 80
 
 
@@ -102,6 +103,9 @@ def _month(children: list[Any]) -> int:
 
 
 def _year(children: list[Any]) -> int | None:
+    short = next((t for t in children if _is(t, "SHORT_YEAR")), None)
+    if short is not None:
+        return 2000 + _figure(short)
     return next((int(t) for t in children if _is(t, "YEAR")), None)
 
 
@@ -156,6 +160,14 @@ def day_or_year_line(line: str, start: int) -> DayLine | YearLine | None:
     if not _MAY_BE_DAY.match(line, head):
         return None
     return _day_line(line, head, start)
+
+
+def near_day(line: str, start: int) -> Span | None:
+    """Where a line of prose opens with a date and a dash: `14 March - cold`."""
+    match = _DATE_AND_DASH.match(line)
+    if match is None or parse_date(match["date"]) is None:
+        return None
+    return Span(start + match.start("date"), start + match.end("date"))
 
 
 def _day_line(line: str, head: int, start: int) -> DayLine | None:

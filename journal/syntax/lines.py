@@ -4,7 +4,7 @@ import re
 from dataclasses import dataclass
 
 from journal.source import Source, Span
-from journal.syntax.days import day_or_year_line
+from journal.syntax.days import day_or_year_line, near_day
 from journal.syntax.nodes import DayLine, YearLine
 
 _DASH = re.compile(r"[-–—•](?:[ \t\u00a0]+(?=\S)|(?=[^\W\d_]))")
@@ -23,10 +23,11 @@ class DashLine:
 
 @dataclass(frozen=True, slots=True)
 class ProseLine:
-    """A line of prose."""
+    """A line of prose; `near` is a date at its head that a dash keeps from being a day line."""
 
     text: str
     span: Span
+    near: Span | None = None
 
 
 Shape = DayLine | YearLine | DashLine | ProseLine
@@ -75,6 +76,7 @@ def _shape(text: str, span: Span, found: list[Shape], gap: bool) -> Shape | None
         return dated
     if found and not gap and isinstance(found[-1], ProseLine):
         last = found[-1]
-        found[-1] = ProseLine(f"{last.text}\n{text}", Span(last.span.start, span.end))
+        near = last.near or near_day(text, span.start)
+        found[-1] = ProseLine(f"{last.text}\n{text}", Span(last.span.start, span.end), near)
         return None
-    return ProseLine(text, span)
+    return ProseLine(text, span, near_day(text, span.start))

@@ -22,7 +22,9 @@ _COUNT = r"(?:\d{1,3}|an?|one|two|three|four|five|six|eight|ten|twelve|a\s+coupl
 _SPAN = r"(?:days?|weeks?|fortnights?|months?|years?)(?!\w)"
 _PATTERNS = {
     "ON_DATE": rf"(?:on\s+(?:about\s+)?(?:{_EXACT}|(?:the\s+)?\d{{1,2}}(?:st|nd|rd|th)(?!\w)"
-    rf"|{_WEEKDAY}|last\s+{_WEEKDAY})|yesterday(?!\w))",
+    rf"|{_WEEKDAY}|last\s+{_WEEKDAY})|yesterday(?!\w)|last\s+{_WEEKDAY}"
+    rf"|about\s+{_DAY}\s+{_MONTH}{_YEAR}|{_DAY}\s+(?:of\s+)?{_MONTH}{_YEAR}"
+    rf"|(?:about\s+)?{_COUNT}\s+{_SPAN}\s+ago(?!\w))",
     "BY_DATE": rf"(?:by|before)\s+(?:the\s+end\s+of\s+)?(?:{_EXACT}|{_VAGUE_DATE}|{_WEEKDAY})",
     "IN_SPAN": rf"(?:in|within)\s+(?:{_COUNT}\s+)?{_SPAN}",
     "IN_MONTH": rf"(?:in|during)\s+(?:{_VAGUE_DATE})",
@@ -37,13 +39,13 @@ _MOMENT = re.compile(
 )
 _OPENERS = frozenset(
     "on by before in within during every weekly fortnightly monthly until till up next tomorrow "
-    "this yesterday".split()
+    "this yesterday last about a an one two three four five six eight ten twelve".split()
 )
 
 
 def moment_at(text: str, at: int, word: str) -> tuple[str, int] | None:
     """The kind of the moment that opens with `word` at a place of the text, and where it ends."""
-    if word.lower() not in _OPENERS:
+    if word.lower() not in _OPENERS and not word[0].isdigit():
         return None
     match = _MOMENT.match(text, at)
     return (str(match.lastgroup), match.end()) if match else None

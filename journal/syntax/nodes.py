@@ -114,10 +114,16 @@ class PlaceName:
 
 @dataclass(frozen=True, slots=True)
 class Place:
-    """`in Long 2`, `from Frame`, `Long 1, 2 and 4`; `preposition` is "" for a bare name."""
+    """`in Long 2`, `from Frame`, `Long 1, 2 and 4`; `preposition` is "" for a bare name.
+
+    `from Bed 1 to 4` is a move or a row of beds, as the verb has it: `to` is where it would go and
+    `row` all the beds from the first to the last.
+    """
 
     preposition: str
     names: tuple[PlaceName, ...]
+    to: tuple[PlaceName, ...] = ()
+    row: tuple[PlaceName, ...] = ()
     span: Span = field(default=NOWHERE, compare=False)
 
 
@@ -231,9 +237,10 @@ class Moment:
 
 @dataclass(frozen=True, slots=True)
 class Times:
-    """`twice`, `3 times`."""
+    """`twice`, `3 times`; with `people`, so many pairs of hands."""
 
     count: int
+    people: bool = False
     span: Span = field(default=NOWHERE, compare=False)
 
 
@@ -468,13 +475,15 @@ class Declaration:
 class Prose:
     """A paragraph: lines that are neither dated nor entries, word for word.
 
-    `dash_word` is the first word of a dash line that opens with no verb.
+    `dash_word` is the first word of a dash line that opens with no verb; `near` is a date at a
+    line's head that is no day line.
     """
 
     text: str
     dash_word: str = ""
     dash_span: Span = field(default=NOWHERE, compare=False)
     span: Span = field(default=NOWHERE, compare=False)
+    near: Span | None = field(default=None, compare=False)
 
 
 Line: TypeAlias = DayLine | YearLine | Entry | Declaration | Prose

@@ -136,7 +136,7 @@ def _blank(source: Source) -> tuple[Line, ...]:
 def _line(shape: Shape | Declaration, span: Span, source: Source, parser: EntryParser) -> Line:
     """A shape as the line that it is; `span` reaches to the next line."""
     if isinstance(shape, ProseLine):
-        return Prose(shape.text, span=span)
+        return Prose(shape.text, span=span, near=shape.near)
     if not isinstance(shape, DashLine):
         return replace(shape, span=span)
     entry = parser.parse(shape.text)
