@@ -39,11 +39,10 @@ def cumulative_chart(
     )
     y = alt.Y("kg:Q", title="kg picked so far", axis=alt.Axis(tickCount=5))
     lines, ends = (alt.Chart(each).encode(x=x, y=y, detail="year:N") for each in (rows, lasts))
-    step = lines.mark_line(interpolate="step-after", strokeJoin="round")
     layers = [
-        _line(step, f"datum.year != {main} && datum.year != against", "mute", 1, 0.45),
-        _line(step, f"datum.year != {main} && datum.year == against", "slate", 2, 1),
-        _line(step, f"datum.year == {main}", "moss", 3, 1),
+        _line(lines, f"datum.year != {main} && datum.year != against", "mute", 1, 0.45),
+        _line(lines, f"datum.year != {main} && datum.year == against", "slate", 2, 1),
+        _line(lines, f"datum.year == {main}", "moss", 3, 1),
         lines.mark_circle(size=60, opacity=0).encode(tooltip=TOOLTIP),
         ends.mark_text(align="left", dx=5, fontSize=12).encode(
             text="name:N",
@@ -62,11 +61,12 @@ def cumulative_chart(
     return themed(drawn, cumulative_words(rows, main, other))
 
 
-def _line(step: alt.Chart, test: str, colour: str, width: float, opacity: float) -> alt.Chart:
+def _line(lines: alt.Chart, test: str, colour: str, width: float, opacity: float) -> alt.Chart:
     shown = alt.condition(test, alt.value(opacity), alt.value(0))
-    return step.mark_line(interpolate="step-after", color=LIGHT[colour], strokeWidth=width).encode(
-        opacity=shown
-    )
+    step: alt.Chart = lines.mark_line(
+        interpolate="step-after", color=LIGHT[colour], strokeWidth=width
+    ).encode(opacity=shown)
+    return step
 
 
 def _key(year: int) -> str:

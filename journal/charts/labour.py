@@ -84,13 +84,14 @@ def _stack(shares: pd.DataFrame, jobs: list[str], axis: alt.X) -> alt.Chart:
     )
     x = axis.copy()
     x.shorthand = "since:Q"
-    return bars.encode(
+    stack: alt.Chart = bars.encode(
         y=alt.Y("row:O", axis=None, sort=None, scale=alt.Scale(paddingInner=0, paddingOuter=0)),
         x=x.stack(None),
         x2="until:Q",
         color=alt.Color("job:N", scale=scale, legend=legend, sort=None),
         tooltip=[alt.Tooltip("job:N"), alt.Tooltip("says:N", title="time")],
     )
+    return stack
 
 
 def _rows(

@@ -1,5 +1,7 @@
 """The occupancy study drawn: a calendar of the beds, what stood in each from when to when."""
 
+from typing import Any
+
 import altair as alt
 import pandas as pd
 
@@ -51,33 +53,32 @@ def _merged(rows: pd.DataFrame) -> pd.DataFrame:
 
 def _laid_out(bars: pd.DataFrame) -> pd.DataFrame:
     """Bars with a lane each, so that neither bars nor their names touch; a lane for each name."""
-    rows, lane = [], 0
+    rows: list[dict[str, Any]] = []
+    lane = 0
     for place, own in bars.sort_values(["place", "begins", "crop"]).groupby("place", sort=True):
         rows.append({"place": place, "lane": lane, "heading": place})
         free: list[int] = []
         for bar in own.to_dict("records"):
-            first, last = bar["begins"].dayofyear, bar["ends"].dayofyear
+            first, last = bar["begins"].day_of_year, bar["ends"].day_of_year
             late = first > 366 - ROOM_FOR_NAME
             words_from = min(first, last - ROOM_FOR_NAME) if late else first
             words_to = last if late else max(last, first + ROOM_FOR_NAME)
             at = next((at for at, day in enumerate(free) if day < words_from), len(free))
             free[at : at + 1] = [words_to]
-            rows.append(
-                {**bar, "lane": lane + 1 + at, "first": first, "last": last + 1, "late": late}
-            )
+            laid = {"lane": lane + 1 + at, "first": first, "last": last + 1, "late": late}
+            rows.append({str(key): value for key, value in bar.items()} | laid)
         lane += 1 + len(free)
     return pd.DataFrame(rows).drop(columns=["bar", "cultivars"])
 
 
 def _parts(rows: pd.DataFrame) -> list[pd.DataFrame]:
     """The beds shared out to panels, so that none is taller than a sheet of paper."""
-    lanes = rows.groupby("place", sort=False)["lane"].agg(["min", "max"])
     parts: list[list[str]] = [[]]
     top = 0
-    for place, (_, last) in lanes.iterrows():
-        if last - top >= LANES_A_PANEL and parts[-1]:
+    for place, lanes in rows.groupby("place", sort=False)["lane"]:
+        if lanes.max() - top >= LANES_A_PANEL and parts[-1]:
             parts.append([])
-            top = int(lanes.loc[place, "min"])
+            top = int(lanes.min())
         parts[-1].append(str(place))
     return [rows[rows["place"].isin(part)] for part in parts]
 
@@ -91,7 +92,7 @@ def _panel(rows: pd.DataFrame, year: int) -> alt.LayerChart:
     x = alt.X("first:Q", scale=scale, axis=month_axis(None))
     heads = alt.Chart(rows.loc[rows["heading"].notna(), ["lane", "heading"]]).encode(y=y)
     drawn = alt.Chart(bars).encode(y=y, tooltip=TOOLTIP)
-    text = {"baseline": "bottom", "dy": 3, "fontSize": 12}
+    text: dict[str, Any] = {"baseline": "bottom", "dy": 3, "fontSize": 12}
     early, late = (alt.Chart(bars[bars["late"] == when]).encode(y=y) for when in (False, True))
     layers = [
         heads.mark_rule(color=LIGHT["rule"], yOffset=-LANE // 2 + 1).encode(

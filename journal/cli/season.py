@@ -1,6 +1,7 @@
-"""`haulm season`: a year's summary as one page, and its headline figures on the terminal."""
+"""`haulm season`: a year's summary as one page, and its figures on the terminal."""
 
 import json
+import re
 import webbrowser
 from datetime import date
 from pathlib import Path
@@ -12,10 +13,15 @@ from journal.charts.files import write_whole
 from journal.charts.words import listed
 from journal.cli.output import console, diary_options, load_diary
 from journal.diary import Diary
-from journal.report.html import said, season_page
-from journal.studies.headlines import Headline, headlines, years_written
+from journal.report.html import page_of
+from journal.report.outline import season_markdown, season_values
+from journal.report.told import LAST_DAY, Season, Told, said, tell
+from journal.studies.beside import years_beside
+from journal.studies.headlines import years_written
+from journal.studies.part_of_year import Part
 
 EMPTY = 1
+_DAY = re.compile(r"(?:(?P<year>\d{4})-)?(?P<month>\d{1,2})-(?P<day>\d{1,2})")
 
 
 @click.command(
@@ -24,21 +30,28 @@ EMPTY = 1
 Examples:
   haulm season
       the last year that has ended, as season-YEAR.html
-  haulm season 2024 --out shed.html --open
-      another year under another name, opened in the browser""",
+  haulm season 2025 --against 2023 --out shed.html --open
+      set beside another year, under another name, opened in the browser
+  haulm season 2025 --from 04-01 --to 06-30
+      a part of the year, beside the same part of other years""",
 )
 @diary_options
 @click.argument("year", type=int, required=False)
 @click.option(
     "--out", type=click.Path(path_type=Path), metavar="FILE", help="Else season-YEAR.html."
 )
+@click.option(
+    "--against", type=int, metavar="YEAR", help="The earlier year it is set beside; else the last."
+)
+@click.option("--from", "first", metavar="MM-DD", help="First day of a part of the year.")
+@click.option("--to", "last", metavar="MM-DD", help="Last day of a part of the year.")
 @click.option("--open", "show", is_flag=True, help="Open the page in the browser.")
 @click.option(
     "--format",
     "form",
-    type=click.Choice(["text", "json"]),
+    type=click.Choice(["text", "json", "md"]),
     default="text",
-    help="How the headline figures are printed.",
+    help="How the figures are printed: the headlines, or all of the page as JSON or Markdown.",
 )
 @click.pass_context
 def season(
@@ -47,6 +60,9 @@ def season(
     today: date,
     year: int | None,
     out: Path | None,
+    against: int | None,
+    first: str | None,
+    last: str | None,
     show: bool,
     form: str,
 ) -> None:
@@ -55,24 +71,67 @@ def season(
     The page opens without a network. Its headline figures are printed too.
     """
     wanted = today.year - 1 if year is None else year
-    page = out or Path(f"season-{wanted}.html")
+    part = _part(wanted, first, last)
+    page = out or Path(_name(wanted, part))
     if page.suffix.lower() not in {".html", ".htm"}:
         raise click.UsageError(f"`{page}` does not end in `.html`")
     diary = load_diary(diary_path, today)
     if wanted not in years_written(diary):
         click.echo(_nothing(diary, wanted), err=True)
         ctx.exit(EMPTY)
+    _check_against(diary, wanted, against)
+    folder = diary_path if diary_path.is_dir() else diary_path.parent
+    told = tell(diary, Season(wanted, against, part, folder, page))
     try:
-        write_whole(page, season_page(diary, wanted).encode())
+        write_whole(page, page_of(diary, told).encode())
     except OSError as refused:
         raise click.ClickException(_refused(page, refused)) from refused
-    figures = headlines(diary, wanted)
-    if form == "json":
-        click.echo(_as_json(wanted, page, figures))
-    else:
-        _print(diary, wanted, page, figures)
+    _print(told, page, form)
     if show:
         webbrowser.open(page.resolve().as_uri())
+
+
+def _part(year: int, first: str | None, last: str | None) -> Part | None:
+    """The part of the year that was asked for; None for all of it."""
+    if first is None and last is None:
+        return None
+    part = Part(_day(year, first, "--from") or (1, 1), _day(year, last, "--to") or (12, 31))
+    if part.first > part.last:
+        raise click.UsageError(f"`--from {first}` lies after `--to {last}`")
+    return part
+
+
+def _day(year: int, written: str | None, option: str) -> tuple[int, int] | None:
+    if written is None:
+        return None
+    found = _DAY.fullmatch(written.strip())
+    if found is None:
+        raise click.UsageError(f"`{option} {written}` is no day; write it as `04-01`, month first")
+    month, day = int(found["month"]), int(found["day"])
+    if month not in LAST_DAY or not 1 <= day <= LAST_DAY[month] + (month == 2):
+        raise click.UsageError(f"`{option} {written}` is a day that cannot be")
+    if found["year"] and int(found["year"]) != year:
+        raise click.UsageError(f"`{option} {written}` is not in {year}")
+    return month, day
+
+
+def _name(year: int, part: Part | None) -> str:
+    if part is None:
+        return f"season-{year}.html"
+    ends = "-to-".join(f"{month:02d}-{day:02d}" for month, day in (part.first, part.last))
+    return f"season-{year}-{ends}.html"
+
+
+def _check_against(diary: Diary, year: int, against: int | None) -> None:
+    """UsageError for a year that this one cannot be set beside."""
+    if against is None:
+        return
+    if against >= year:
+        raise click.UsageError(f"`--against {against}` is not before {year}")
+    held = years_beside(diary, year)
+    if against not in held:
+        rest = f"there is {listed([str(each) for each in held])}" if held else "there is no other"
+        raise click.UsageError(f"nothing was picked in {against}; {rest}")
 
 
 def _nothing(diary: Diary, year: int) -> str:
@@ -87,20 +146,22 @@ def _refused(page: Path, refused: OSError) -> str:
     return f"`{page}` cannot be written: {(refused.strerror or str(refused)).lower()}"
 
 
-def _as_json(year: int, page: Path, figures: list[Headline]) -> str:
-    rows = [
-        {"name": line.name, "value": line.value, "unit": line.unit, "about": line.about}
-        for line in figures
-    ]
-    return json.dumps({"year": year, "file": str(page), "figures": rows}, ensure_ascii=False)
+def _print(told: Told, page: Path, form: str) -> None:
+    if form == "json":
+        click.echo(json.dumps({"file": str(page), **season_values(told)}, ensure_ascii=False))
+    elif form == "md":
+        click.echo(season_markdown(told), nl=False)
+    else:
+        _print_headlines(told, page)
 
 
-def _print(diary: Diary, year: int, page: Path, figures: list[Headline]) -> None:
+def _print_headlines(told: Told, page: Path) -> None:
     to = console()
-    to.print(Text(f"{year} at {diary.plot.name}" if diary.plot.name else str(year), "bold"))
-    names = max((len(line.name) for line in figures), default=0)
-    values = max((len(said(line)) for line in figures), default=0)
-    for line in figures:
+    when = " ".join(filter(None, [told.span, str(told.year)]))
+    to.print(Text(f"{when} at {told.plot}" if told.plot else when, "bold"))
+    names = max((len(line.name) for line in told.headlines), default=0)
+    values = max((len(said(line)) for line in told.headlines), default=0)
+    for line in told.headlines:
         to.print(
             Text.assemble(
                 (line.name.ljust(names), "dim"),

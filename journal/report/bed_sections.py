@@ -95,6 +95,6 @@ def _plot(drawn: pd.DataFrame, stood: pd.DataFrame, day: int, last: int) -> Plot
 
 def _stays(rows: pd.DataFrame) -> tuple[tuple[str, int, int], ...]:
     return tuple(
-        (crop, begins.dayofyear, ends.dayofyear)
+        (crop, begins.day_of_year, ends.day_of_year)
         for crop, begins, ends in zip(rows["crop"], rows["begins"], rows["ends"], strict=True)
     )

@@ -20,21 +20,13 @@ from markupsafe import Markup
 
 from journal.charts.files import chart_spec
 from journal.charts.theme import DARK, LIGHT, SANS, SERIF, AnyChart
-from journal.charts.words import counted, duration, kilograms, number
+from journal.charts.words import counted
 from journal.diary import Diary
-from journal.report.gaps import season_gaps
-from journal.report.page_tables import signed, two_places
-from journal.report.photographs import photographs
-from journal.report.sections import season_sections
-from journal.report.sentences import year_in_sentences
+from journal.report.told import Season, Told, said, tell
 from journal.report.vega import vega_script
-from journal.studies.beside import years_beside
-from journal.studies.headlines import Headline, headlines
-from journal.studies.part_of_year import Part, part_of_year
 
 PADDING = {"left": 0, "top": 0, "right": 0, "bottom": 8}
 _HERE = Path(__file__).parent
-_LAST = {month: pd.Timestamp(2001, month, 1).days_in_month for month in range(1, 13)}
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,86 +40,33 @@ class Figure:
     spec: Markup
 
 
-def said(headline: Headline) -> str:
-    """A headline's figure as a person says it: `123.4 kg`, `44 h`, `+12 %`."""
-    value = headline.value
-    match headline.unit:
-        case "kg":
-            return kilograms(value)
-        case "kg/m2":
-            return f"{two_places(value)} kg/m²"
-        case "min":
-            return duration(value)
-        case "%":
-            return signed(value)
-        case _:
-            return number(value, 0)
-
-
-@dataclass(frozen=True, slots=True)
-class Season:
-    """What a page tells: a year, the earlier year it is set beside, and a part of it if not all.
-
-    `folder` is the diary's, for its photographs, and `page` the file that the page will be.
-    """
-
-    year: int
-    against: int | None = None
-    part: Part | None = None
-    folder: Path | None = None
-    page: Path | None = None
-
-    def set_beside(self, diary: Diary) -> int:
-        """The earlier year: as asked, else the last one before that anything was picked in."""
-        if self.against is not None:
-            return self.against
-        return max(years_beside(diary, self.year), default=self.year - 1)
-
-
-def season_page(diary: Diary, year: int | Season) -> str:
+def season_page(diary: Diary, year: int) -> str:
     """The page of one year, whole; what the diary does not hold is not on it."""
-    season = Season(year) if isinstance(year, int) else year
-    whole, year, part = diary, season.year, season.part
-    diary = diary if part is None else part_of_year(diary, part)
-    against = season.set_beside(diary)
-    made = season_sections(diary, year, against, part=part is not None)
-    sections = [(section, _figures(section.name, section.chart)) for section in made]
+    return page_of(diary, tell(diary, Season(year)))
+
+
+def page_of(diary: Diary, told: Told) -> str:
+    """The page of a season told; what could not be read is that of the whole diary."""
+    sections = [(section, _figures(section.name, section.chart)) for section in told.sections]
     style = Markup(_palette() + _file("season.css"))
     drawn = any(figures for _, figures in sections)
     scripts = [Markup(vega_script())] if drawn else []
     scripts.append(Markup(_file("season.js")))
     page: str = _template().render(
-        year=year,
-        span=span_words(part),
-        plot=diary.plot.name,
+        told=told,
         today=f"{diary.today.day} {diary.today:%B %Y}",
-        open_year=year == diary.today.year,
-        sentences=year_in_sentences(diary, year, against, weather=part is None),
-        headlines=[(line, said(line)) for line in headlines(diary, year, against)],
+        open_year=told.year == diary.today.year,
+        headlines=[(line, said(line)) for line in told.headlines],
         sections=sections,
-        against=against,
-        others=sorted(years_beside(diary, year), reverse=True),
-        photographs=photographs(diary, year, season.folder, season.page),
-        gaps=season_gaps(diary, year),
-        problems=_problems(whole),
-        hints=_hints(whole),
+        problems=_problems(diary),
+        hints=_hints(diary),
         style=style,
         scripts=scripts,
         policy=_policy(style, scripts),
-        days=_days(year),
+        days=_days(told.year),
         for_script=for_script,
     )
     return page
-
-
-def span_words(part: Part | None) -> str:
-    """A part of the year in words: `1 April to 30 June`; empty for the whole year."""
-    if part is None:
-        return ""
-    ends = (
-        pd.Timestamp(2001, month, min(day, _LAST[month])) for month, day in (part.first, part.last)
-    )
-    return " to ".join(f"{day.day} {day:%B}" for day in ends)
 
 
 def _days(year: int) -> list[str]:

@@ -22,6 +22,7 @@ from journal.studies.beside import beside
 from journal.studies.climate import climate
 from journal.studies.harvest import harvest, harvest_totals
 from journal.studies.labour import labour, labour_totals
+from journal.studies.part_of_year import Part
 from journal.studies.plants import losses
 from journal.studies.seasons import certain_year
 
@@ -30,14 +31,17 @@ A_DRY_RUN = 15  # days, the length that the British Rainfall definitions begin a
 MARKED_KG = 0.05  # a change below this many kg is not worth a word
 
 
-def year_in_sentences(diary: Diary, year: int, against: int, weather: bool = True) -> list[str]:
-    """The sentences that the diary supports, in order of reading."""
+def year_in_sentences(diary: Diary, year: int, against: int, part: Part | None = None) -> list[str]:
+    """The sentences that the diary supports, in order of reading.
+
+    `part` is the part of the year that the diary was narrowed to; weather is told of whole years.
+    """
     tellers = [
         _good(harvest(diary), year),
-        _failed(losses(diary), year),
+        _failed(_within(losses(diary), part), year),
         _changed(beside(diary), year, against, year == diary.today.year),
         _hours(labour(diary), year),
-        _weather(climate(diary), year, diary.today) if weather else "",
+        _weather(climate(diary), year, diary.today) if part is None else "",
     ]
     return [sentence for sentence in tellers if sentence]
 
@@ -61,6 +65,14 @@ def _good(picked: pd.DataFrame, year: int) -> str:
         name = crop_name(best["crop"], best["cultivar"])
         words += f", and {name} earned its ground best, {number(best['kg_per_m2'])} kg a m²"
     return f"{words}."
+
+
+def _within(rows: pd.DataFrame, part: Part | None) -> pd.DataFrame:
+    """The rows whose days lie in the part."""
+    if part is None:
+        return rows
+    days = zip(rows["date"], rows["date_end"], strict=True)
+    return rows[[part.holds(first, last) for first, last in days]]
 
 
 def _failed(gone: pd.DataFrame, year: int) -> str:
@@ -143,35 +155,31 @@ def _month(month: int) -> str:
 
 
 def _weather(figures: pd.DataFrame, year: int, today: date) -> str:
-    own = figures[figures["year"] == year].set_index("measure")
+    own = figures[(figures["year"] == year) & figures["value"].notna()]
+    found = dict(zip(own["measure"], own["value"].astype(float), strict=True))
+    days = dict(zip(own["measure"], own["date"], strict=True))
     parts = []
-    if _has(own, "rain") and _has(own, "rain days"):
-        rain, days = own.loc["rain", "value"], round(own.loc["rain days", "value"])
-        wet = f"1 mm or more on {counted(days, 'day')}"
-        parts.append(f"{number(rain, 0)} mm of rain fell, {wet}")
+    if "rain" in found and "rain days" in found:
+        wet = counted(round(found["rain days"]), "day")
+        parts.append(f"{number(found['rain'], 0)} mm of rain fell, 1 mm or more on {wet}")
     # in an open year a later frost may still come
-    if _has(own, "last spring frost") and today >= date(year, 7, 1):
-        parts.append(f"the last frost of spring was on {_day(own, 'last spring frost')}")
-    if _has(own, "first autumn frost"):
-        parts.append(f"the first of autumn on {_day(own, 'first autumn frost')}")
-    run = own["value"].get("longest run under 1 mm")
-    if run is not None and run >= A_DRY_RUN:
-        since = _day(own, "longest run under 1 mm")
+    if "last spring frost" in found and today >= date(year, 7, 1):
+        parts.append(f"the last frost of spring was on {_day(days['last spring frost'])}")
+    if "first autumn frost" in found:
+        parts.append(f"the first of autumn was on {_day(days['first autumn frost'])}")
+    run = found.get("longest run under 1 mm", 0)
+    if run >= A_DRY_RUN:
+        since = _day(days["longest run under 1 mm"])
         parts.append(f"the longest run without 1 mm was {round(run)} days, from {since}")
     if not parts:
         return ""
-    read, whole = own["value"].get("days read"), (date(year + 1, 1, 1) - date(year, 1, 1)).days
-    seen = f"On the {counted(round(read), 'day')} that were read, " if read and read < whole else ""
-    said = f"{seen}{'; '.join(parts)}."
-    return said if seen else _capital(said)
+    read, whole = round(found.get("days read", 0)), (date(year + 1, 1, 1) - date(year, 1, 1)).days
+    if 0 < read < whole:
+        return f"On the {counted(read, 'day')} that were read, {'; '.join(parts)}."
+    return _capital(f"{'; '.join(parts)}.")
 
 
-def _has(own: pd.DataFrame, measure: str) -> bool:
-    return measure in own.index and not pd.isna(own.loc[measure, "value"])
-
-
-def _day(own: pd.DataFrame, measure: str) -> str:
-    day = own.loc[measure, "date"]
+def _day(day: pd.Timestamp) -> str:
     return f"{day.day} {day:%B}"
 
 

@@ -8,6 +8,7 @@ import contextlib
 import os
 import sys
 from functools import cache
+from importlib.metadata import version
 from pathlib import Path
 
 import vl_convert
@@ -20,7 +21,7 @@ SNIPPET = "window.vegaEmbed = vegaEmbed;"
 @cache
 def vega_script() -> str:
     """The scripts, fit to stand in a `script` element; a cache out of reach is not missed."""
-    kept = cache_folder() / f"vega-{vl_convert.__version__}-{VEGA_LITE}.js"
+    kept = cache_folder() / f"vega-{version('vl-convert-python')}-{VEGA_LITE}.js"
     with contextlib.suppress(OSError, UnicodeDecodeError):
         return kept.read_bytes().decode()
     bundle: str = vl_convert.javascript_bundle(SNIPPET, vl_version=VEGA_LITE)

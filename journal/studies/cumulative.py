@@ -39,5 +39,6 @@ def by_month(rows: pd.DataFrame) -> pd.DataFrame:
     ends = found.groupby(["year", "month"])["kg"].last().unstack("month")
     ends = ends.reindex(columns=range(1, 13)).ffill(axis=1)
     last = found.groupby("year")["month"].max()
-    long = ends.stack().rename("kg").reset_index()
+    long = ends.reset_index().melt("year", var_name="month", value_name="kg").dropna()
+    long = long.sort_values(["year", "month"])
     return long[long["month"] <= long["year"].map(last)].reset_index(drop=True)

@@ -12,6 +12,7 @@ from journal.studies.beside import beside
 from journal.studies.harvest import harvest, harvest_totals
 from journal.studies.labour import labour, labour_totals
 from journal.studies.notes import counted, crop_words
+from journal.studies.part_of_year import Part
 from journal.studies.seasons import certain_year
 
 
@@ -38,10 +39,13 @@ def _written(diary: Diary) -> pd.DataFrame:
     return pd.concat([frame[days] for frame in (diary.events, weather, diary.prose)])
 
 
-def headlines(diary: Diary, year: int, against: int | None = None) -> list[Headline]:
+def headlines(
+    diary: Diary, year: int, against: int | None = None, part: Part | None = None
+) -> list[Headline]:
     """The figures of one calendar year; none where nothing is written of it.
 
-    `against` is the earlier year that its weight is set beside: the year before unless said.
+    `against` is the earlier year that its weight is set beside: the year before unless said;
+    `part` is the part of the year that the diary was narrowed to.
     """
     picked = harvest(diary)
     picked = picked[picked["year"] == year]
@@ -51,7 +55,7 @@ def headlines(diary: Diary, year: int, against: int | None = None) -> list[Headl
         *_densest(picked),
         *_against(diary, year, year - 1 if against is None else against),
         *_time(diary, year),
-        *_days(diary, year),
+        *_days(diary, year, part),
     ]
 
 
@@ -112,13 +116,21 @@ def _time(diary: Diary, year: int) -> list[Headline]:
     return [Headline("work", float(total["minutes"]), "min", about)]
 
 
-def _days(diary: Diary, year: int) -> list[Headline]:
-    written = _written(diary)
-    written = written[certain_year(written) == year]
+def _days(diary: Diary, year: int, part: Part | None) -> list[Headline]:
+    written = _told(_written(diary), year, part)
     if written.empty:
         return []
     days = int(written["date"].nunique())
-    entries = int(diary.events.loc[certain_year(diary.events) == year, "entry"].nunique())
+    entries = int(_told(diary.events, year, part)["entry"].nunique())
     return [
         Headline("days written", float(days), "", f"with {counted(entries, 'entry', 'entries')}")
     ]
+
+
+def _told(rows: pd.DataFrame, year: int, part: Part | None) -> pd.DataFrame:
+    """Rows whose days surely lie in the year, and in the part of it."""
+    own = rows[certain_year(rows) == year]
+    if part is None:
+        return own
+    days = zip(own["date"], own["date_end"], strict=True)
+    return own[[part.holds(first, last) for first, last in days]]

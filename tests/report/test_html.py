@@ -15,7 +15,8 @@ from support.hand_made import diary, happened, picked
 
 import journal
 from journal.charts.theme import DARK, LIGHT
-from journal.report.html import said, season_page
+from journal.report.html import season_page
+from journal.report.told import said
 from journal.studies.headlines import Headline, headlines
 
 

@@ -57,7 +57,7 @@ def test_the_year_is_said_in_the_figures_of_the_study(four_years: Diary):
     )
     months, spells = section.tables
     assert len(months.rows) == 12
-    assert spells.rows[1][:5] == ("absolute drought", "23 Jul", "8 Sep", "48", "0")
+    assert ("absolute drought", "23 Jul", "8 Sep", "48", "0") in [row[:5] for row in spells.rows]
 
 
 def test_a_year_with_gaps_says_how_many_days_and_that_sums_are_at_least():
