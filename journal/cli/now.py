@@ -77,9 +77,12 @@ def _print(seen: Glance, to: Console) -> None:
     if not told:
         to.print("Nothing stands, is due or was planned, as far as the diary tells.")
     if seen.unplaced:
-        entries = counted(seen.unplaced, "entry")
+        verb = "fits" if seen.unplaced == 1 else "fit"
         to.print()
-        to.print(f"{entries} fit no batch; `haulm table plants unplaced` lists them")
+        to.print(
+            f"{counted(seen.unplaced, 'entry')} {verb} no batch; "
+            "`haulm table plants unplaced` says which"
+        )
 
 
 def _print_group(group: Group, to: Console) -> None:

@@ -207,6 +207,8 @@ class Words:
         if low == high:
             return self.day(low)
         first = f"{low.day} {low:%B}" if low.year == high.year else self.day(low)
+        if (low.year, low.month) == (high.year, high.month):
+            first = str(low.day)
         return f"{first} to {self.day(high)}"
 
     def standing(self, row: Row) -> Line:

@@ -11,6 +11,7 @@ from journal.diary import Diary
 from journal.events.dates import Days
 from journal.studies.ledger.batches import Batch
 from journal.studies.ledger.habits import is_perennial
+from journal.studies.perennials import perennial
 from journal.studies.pickings import pickings
 from journal.studies.plants import books_of, certain, reached
 from journal.studies.usual import batch_season, is_south
@@ -64,9 +65,9 @@ def _of_batch(batch: Batch, south: bool) -> Iterator[Happened]:
 def _perennial_pickings(diary: Diary) -> Iterator[Happened]:
     """The first of each year, of no season."""
     picked = pickings(diary.events)
-    sure = (picked["date"] == picked["date_end"]) & picked["crop"].map(is_perennial).astype(bool)
+    sure = picked["date"] == picked["date_end"]
     past = picked["date"] <= pd.Timestamp(diary.today)
-    kept = picked[(sure & past).fillna(False)].sort_values(["date", "event"])
+    kept = picked[perennial(picked) & sure & past].sort_values(["date", "event"])
     for row in kept.drop_duplicates(["crop", "cultivar", "year"]).to_dict("records"):
         yield Happened(row["crop"], row["cultivar"], "", WHATS[2], row["date"].date())
 

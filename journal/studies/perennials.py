@@ -46,13 +46,18 @@ def picking_windows(diary: Diary) -> dict[tuple[str, str], Window]:
     """
     picked = pickings(diary.events)
     certain = picked["date"] == picked["date_end"]
-    mine = picked["crop"].map(is_perennial) & certain & (picked["year"] < diary.today.year)
-    kept = picked[mine.fillna(False).astype(bool)].copy()
+    ended = (picked["year"] < diary.today.year).fillna(False).astype(bool)
+    kept = picked[perennial(picked) & certain & ended].copy()
     kept["day"] = season_day(kept["date"])
     found: dict[tuple[str, str], Window] = {}
     for grain in (["crop"], ["crop", "cultivar"]):
         found |= _windows(kept, grain)
     return found
+
+
+def perennial(rows: pd.DataFrame) -> "pd.Series[bool]":
+    """Whether the crop of each row is known to be a perennial."""
+    return pd.Series([is_perennial(crop) for crop in rows["crop"]], index=rows.index, dtype=bool)
 
 
 def _windows(kept: pd.DataFrame, grain: list[str]) -> dict[tuple[str, str], Window]:

@@ -190,7 +190,8 @@ class Books:
         part.stay = Stay(stage, place, when(event), event.event)
         part.batch.stays.append(part.stay)
         part.ground = self.grounds.of(place, when(event).last)
-        part.tended = when(event)
+        if stage not in {"up", "cropping"}:
+            part.tended = when(event)
 
     def split(self, part: Part, taken: Number, event: Event, stage: str, place: str) -> Part:
         """So many of the part reach a stage; the rest stay where they are."""
