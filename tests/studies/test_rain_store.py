@@ -127,7 +127,6 @@ def test_a_can_that_was_not_measured_may_have_emptied_it():
     [
         ("- empty Butt", 0.0),
         ("- fill Butt", 200.0),
-        ("- level Butt full", 200.0),
         ("- fill Butt with 20 l", 170.0),
     ],
 )
