@@ -46,7 +46,8 @@ def rain_store(diary: Diary) -> pd.DataFrame:
     - `overflow_l`: what came beyond `volume_l`, reckoned each day, rain before drawing; blank where
       it is not certain.
     - `level_l`: what is in it; blank where that is a range, `level_low_l` to `level_high_l`. The
-      first day is wholly open. `level TANK 120 l`, `fill TANK` and `empty TANK` set it: `read_l`, and `off_l` is by how much that lay outside what was reckoned.
+      first day is wholly open. `level TANK 120 l`, `fill TANK` and `empty TANK` set it: `read_l`,
+      and `off_l` is by how much that lay outside what was reckoned.
 
     No row for a tank without a volume on the sheet. Water of the tank's own opening, leaks and what
     the sun takes are not reckoned.
