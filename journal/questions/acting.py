@@ -4,10 +4,11 @@ import pandas as pd
 
 from journal.diary import Diary
 from journal.questions.acts import ACTS, SAME_ACT, Act
-from journal.questions.asked import Asked, NotThisKind
+from journal.questions.asked import Asked, NotThisKind, Refused
 from journal.questions.going_in import going_in
-from journal.questions.saying import listed
+from journal.questions.parts import PartKind
 from journal.questions.topic import Topic
+from journal.studies.lost import lost
 
 GLASS = ("frame", "house")
 _PUT_THERE = ("fit", "replace", "spread", "mulch", "dig in", "lime", "fill")
@@ -17,6 +18,27 @@ _PAST = {
     "harvest": "harvested", "gather": "gathered", "fit": "fitted", "replace": "replaced",
     "spread": "spread", "mulch": "mulched", "dig in": "dug in", "lime": "limed", "fill": "put in",
 }  # fmt: skip
+_PARTED: tuple[tuple[str, PartKind, str, str], ...] = (
+    ("plant", "particle", "out", "plant_out"),
+    ("plant", "preposition", "in", "go_in"),
+    ("put", "preposition", "in", "go_in"),
+    ("put", "particle", "out", "plant_out"),
+    ("go", "preposition", "in", "go_in"),
+    ("go", "particle", "out", "plant_out"),
+    ("pot", "preposition", "on", "pot_on"),
+    ("pot", "particle", "up", "pot_up"),
+    ("prick", "particle", "out", "prick_out"),
+    ("harden", "preposition", "from", "harden_off"),
+    ("dig", "particle", "up", "harvest"),
+    ("dig", "preposition", "in", "dig_in"),
+    ("harvest", "particle", "up", "harvest"),
+    ("cut", "particle", "back", "cut_back"),
+    ("cut", "particle", "down", "cut_down"),
+    ("tie", "preposition", "in", "tie_in"),
+    ("earth", "particle", "up", "earth_up"),
+    ("pinch", "particle", "out", "pinch"),
+)
+_WHOLE = {"prick": "prick_out", "harden": "harden_off", "tie": "tie_in", "earth": "earth_up"}
 # what stands in the events table and did not happen in the garden
 _NOT_DONE = ("intention", "sheet", "weather")
 
@@ -29,18 +51,34 @@ def done_events(diary: Diary) -> pd.DataFrame:
 
 def take_act(asked: Asked) -> Act:
     """The one act of the question, its particle with it; NotThisKind where there is none or two."""
-    part = asked.need("act")
-    if part.name in ("put", "go"):
-        asked.take("preposition", "in")
+    if not asked.has("act") and asked.take("aux", "grow"):
+        return ACTS["go_in"]
+    if not asked.has("act") and asked.has("aux", "take") and asked.has("particle", "down"):
+        asked.take("aux", "take")
+        asked.take("particle", "down")
+        return ACTS["take_down"]
+    name = _with_particle(asked, asked.need("act").name)
     if asked.has("act"):
         raise NotThisKind
-    return ACTS[SAME_ACT.get(part.name, part.name)]
+    return ACTS[SAME_ACT.get(name, name)]
+
+
+def _with_particle(asked: Asked, name: str) -> str:
+    """`plant the leeks out`, `dug the leeks up`: the act with the word that follows later."""
+    for verb, kind, word, joined in _PARTED:
+        if verb == name and asked.take(kind, word):
+            return joined
+    if name == "pot":
+        raise Refused("say whether it was potted on or potted up")
+    return _WHOLE.get(name, name)
 
 
 def settled_act(act: Act, topic: Topic) -> Act:
     """The act as its topic makes it: potatoes are dug up, a bed is dug."""
     if act.name == "dig" and topic.crops:
         return ACTS["harvest"]
+    if act.name == "dig" and any(thing.kind == "material" for thing in topic.things):
+        return ACTS["dig_in"]
     return act
 
 
@@ -48,6 +86,8 @@ def act_events(asked: Asked, act: Act, topic: Topic, *, whole: bool = False) -> 
     """The events of an act on its topic, whenever they were."""
     events = done_events(asked.diary)
     act = settled_act(act, topic)
+    if act.name == "lose":
+        return topic.rows(lost(asked.diary), whole=whole)
     if act.name != "go_in":
         return topic.rows(act.rows(events), whole=whole)
     if any(thing.kind == "material" for thing in topic.things):
@@ -61,6 +101,6 @@ def past(act: Act, rows: pd.DataFrame) -> str:
     if act.name not in ("go_in", "harvest"):
         return act.past
     verbs = list(dict.fromkeys(rows["verb"]))
-    if len(verbs) > 3:
+    if len(verbs) != 1:
         return act.past
-    return listed([_PAST.get(verb, verb) for verb in verbs]) or act.past
+    return _PAST.get(verbs[0], verbs[0])

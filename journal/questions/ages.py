@@ -26,7 +26,7 @@ def answer_age(asked: Asked) -> Answer:
         asked.need("head", "how_long")
     asked.pass_over("have", "was", "is")
     asked.take_all("preposition", "in", "on")
-    asked.take("act", "up")
+    asked.take("particle", "up")
     asked.take_all("state", "in_ground")
     topic = take_topic(asked, "fit")
     asked.done()

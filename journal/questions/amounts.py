@@ -68,7 +68,7 @@ def answer_amount(asked: Asked) -> Answer:
     many = _take_head(asked)
     unit = unit_measure(asked)
     asked.take("kind", "weight")
-    asked.pass_over("did", "was", "have")
+    asked.pass_over("did", "was", "have", "done")
     asked.take_all("state", "together")
     asked.take("noun", "plants")
     each = asked.take("each", *_EACH)
@@ -144,7 +144,9 @@ def _measure(sought: Sought, rows: pd.DataFrame) -> Measure | None:
     if sought.unit is not None:
         return sought.unit if rows[sought.unit.column].notna().any() else None
     columns: tuple[str, ...] = ("count", "mass_kg", "volume_l")
-    if sought.act.name in _COLUMNS:
+    if any(thing.kind == "material" for thing in sought.topic.things):
+        columns = ("volume_l", "mass_kg", "count")
+    elif sought.act.name in _COLUMNS:
         columns = _COLUMNS[sought.act.name]
     elif sought.act.name in _KITCHEN:
         columns = _KITCHEN_COLUMNS

@@ -65,12 +65,14 @@ def answer_compare(asked: Asked) -> Answer:
     words = asked.take_all("compare")
     if not words:
         raise NotThisKind
-    lean = next((part.name for part in words if part.name in _LEANS), "")
+    wet = {"wetter": "more", "drier": "less"}
+    lean = next((wet.get(p.name, p.name) for p in words if p.name in (*_LEANS, *wet)), "")
     yes_or_no = bool(lean) and asked.parts[0].kind == "aux"
     head = asked.take("head", "how_much", "which", "what", "how_many", "who")
     asked.take_all("unit", "kg", "hour")
     timed = any([asked.take("noun", "times", "jobs"), asked.take("aux", "take", "spend")])
     weather = asked.take("kind", "rain", "frost")
+    asked.take_all("self", "it")
     asked.take_all("kind", "weight")
     per = asked.take("per", *_RATES)
     asked.pass_over("did", "was", "have", "is", "do", "get", "come", "grow")
@@ -79,7 +81,8 @@ def answer_compare(asked: Asked) -> Answer:
     sides = _sides(asked, act, words)
     asked.done()
     del head
-    measure = _measure(lean, act, timed, weather.name if weather else "", per)
+    said_wet = "rain" if any(part.name in wet for part in words) else ""
+    measure = _measure(lean, act, timed, weather.name if weather else said_wet, per)
     return _compare(asked, Sought(act, measure, lean, yes_or_no), sides)
 
 

@@ -27,7 +27,11 @@ def answer_came_up(asked: Asked) -> Answer:
         asked.take("head", "what", "how_much", "how_well")
         if not share and not asked.has("act", "up"):
             raise NotThisKind
-    asked.need("act", "up")
+    if asked.has("aux", "is", "was") and asked.take("particle", "up"):
+        asked.take("aux", "is", "was")
+    else:
+        asked.need("act", "up")
+    asked.take("act", "sow")
     asked.pass_over("did", "was", "have", "get", "do")
     asked.take("noun", "seeds", "plants")
     topic = take_topic(asked)

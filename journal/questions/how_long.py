@@ -7,7 +7,7 @@ from journal.questions.acts import ACTS, SAME_ACT, Act
 from journal.questions.asked import Asked, NotThisKind
 from journal.questions.evidence import evidence_of, record_words, table_rows
 from journal.questions.model import Answer, nothing
-from journal.questions.saying import capital, counted, duration, figure
+from journal.questions.saying import capital, counted, duration, figure, listed
 from journal.questions.spans import Span, span_of, take_period
 from journal.questions.topic import Topic, take_topic
 from journal.studies.tallies import tally, tally_by
@@ -17,6 +17,9 @@ def answer_how_long(asked: Asked) -> Answer:
     """`how long did weeding take last year`, `how many hours on Long 1 in 2025`."""
     unit = _take_head(asked)
     asked.pass_over("did", "take", "spend", "have", "was")
+    if asked.has("preposition", "on"):
+        # `how much time went on weeding`
+        asked.take("act", "go")
     asked.take("state", "together")
     jobs = asked.take("noun", "jobs")
     act = _take_act(asked)
@@ -40,6 +43,12 @@ def _take_head(asked: Asked) -> str:
     """The unit that the time is wanted in, or ""; NotThisKind where no time is asked for."""
     if asked.take("head", "how_long"):
         return ""
+    if asked.has("noun", "jobs") and asked.take("head", "how_much"):
+        return ""
+    if not asked.has("head") and asked.has("noun", "times"):
+        asked.take("kind", "weight")
+        asked.take("noun", "times")
+        return ""
     head = asked.take("head", "how_many", "how_much", "what")
     if head is None and not asked.has("unit", "hour", "minute"):
         raise NotThisKind
@@ -57,7 +66,11 @@ def _take_act(asked: Asked) -> Act | None:
 
 def _what(act: Act | None, topic: Topic) -> str:
     if act is None:
-        return f"work {topic.there or 'on ' + topic.said}".strip() if topic.what else "work"
+        return (
+            f"work on {topic.said or listed([place.said for place in topic.places])}"
+            if topic.what
+            else "work"
+        )
     return " ".join(filter(None, [act.noun, topic.said, topic.there]))
 
 
@@ -66,7 +79,7 @@ def _answer(
 ) -> Answer:
     total = tally(span.rows, "minutes").total or 0.0
     said = duration(total)
-    if unit == "hour" and total % 60:
+    if unit == "hour" and round(total) % 60:
         said = f"{figure(total / 60, 1)} hours ({said})"
     return Answer(
         True,

@@ -14,8 +14,10 @@ _DEALINGS = ("give", "sell", "swap", "buy")
 
 def answer_how_often(asked: Asked) -> Answer:
     """`how many times did I pick beans`, `how often were the tomatoes fed in 2025`."""
-    asked.need("head", "how_often")
-    asked.pass_over("did", "was", "have")
+    by_days = asked.take("head", "on_how_many_days") is not None
+    if not by_days:
+        asked.need("head", "how_often")
+    asked.pass_over("did", "was", "have", "get")
     asked.take("state", "together", "ever")
     act = take_act(asked)
     topic = take_topic(asked, act.name, people=act.name in _DEALINGS)
@@ -37,12 +39,17 @@ def answer_how_often(asked: Asked) -> Answer:
     said = f"{what} {'was' if topic.singular or not topic.said else 'were'} {act.past}{party}"
     if topic.is_empty:
         said = f"there was {act.noun}"
-    on_days = "" if days == count else f", on {counted(days, 'day')}"
+    on_days = "" if days == count or by_days else f", on {counted(days, 'day')}"
     return Answer(
         True,
-        capital(f"{said} {times(count)}{span.said}{on_days}."),
-        value=count,
+        capital(f"{said} {_often(count, days, by_days)}{span.said}{on_days}."),
+        value=days if by_days else count,
+        unit="days" if by_days else None,
         rows=event_rows(rows),
         evidence=evidence_of(asked.diary, rows),
         caveats=(*topic.notes, *span.doubts),
     )
+
+
+def _often(count: int, days: int, by_days: bool) -> str:
+    return f"on {counted(days, 'day')}" if by_days else times(count)

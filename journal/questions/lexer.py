@@ -90,11 +90,28 @@ class _Match:
 
 @cache
 def _vocabulary() -> tuple[tuple[str, "re.Pattern[str]"], ...]:
+    """Every alternative of every terminal, so that the longest of them is found, not the first."""
     return tuple(
-        (terminal.name, re.compile(f"(?:{_regexp(terminal)})(?!\\w)", re.IGNORECASE))
+        (terminal.name, re.compile(f"(?:{alternative})(?!\\w)", re.IGNORECASE))
         for terminal in _ordered(question_parser().terminals)
         if terminal.name != "WORD"
+        for alternative in _alternatives(_regexp(terminal))
     )
+
+
+def _alternatives(pattern: str) -> list[str]:
+    """The pattern parted at each `|` that stands in no bracket."""
+    found, depth, start = [], 0, 0
+    for at, letter in enumerate(pattern):
+        escaped = at > 0 and pattern[at - 1] == "\\"
+        if letter in "([" and not escaped:
+            depth += 1
+        elif letter in ")]" and not escaped:
+            depth -= 1
+        elif letter == "|" and not depth and not escaped:
+            found.append(pattern[start:at])
+            start = at + 1
+    return [*found, pattern[start:]]
 
 
 def _regexp(terminal: TerminalDef) -> str:

@@ -37,6 +37,8 @@ def answer_list(asked: Asked) -> Answer:
     asked.take("noun", *_NOUNS)
     asked.pass_over("did", "was", "have")
     asked.take("state", "ever")
+    if asked.has("aux", "grow"):
+        raise NotThisKind
     act = take_act(asked)
     topic = take_topic(asked, act.name, people=act.name in _DEALINGS)
     period = take_period(asked)

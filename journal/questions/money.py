@@ -34,6 +34,8 @@ def answer_money(asked: Asked) -> Answer:
     topic = take_topic(asked, "buy", people=True)
     period = take_period(asked)
     asked.done()
+    if any(thing.kind == "subject" for thing in topic.things):
+        raise NotThisKind
     rows = priced_events(asked.diary)
     rows = rows[rows["earned" if earned else "spent"].notna()]
     if bought or (noun and topic.crops):
@@ -138,6 +140,7 @@ def answer_worth(asked: Asked) -> Answer:
     asked.need("kind", "worth")
     asked.pass_over("was", "is", "did", "have")
     asked.take("act", "harvest_noun", "harvest")
+    asked.take("state", "together")
     topic = take_topic(asked)
     period = take_period(asked)
     asked.done()

@@ -201,7 +201,7 @@ def _add_words(names: Names, kind: SenseKind, written: list[str]) -> None:
     """
     own = {form for words in written for form in (words, *_other_numbers(words))}
     for words in written:
-        for form in (words, *_other_numbers(words)):
+        for form in (words, *_other_numbers(words), *_joined(words)):
             names.add(form, Sense(kind, words))
         for form in (words.split()[-1], *_other_numbers(words.split()[-1])):
             if form not in own or _is_fabric(words, names.reference):
@@ -216,6 +216,12 @@ def _is_fabric(material: str, reference: Reference) -> bool:
 def _said(*columns: "pd.Series[str]") -> Iterator[str]:
     seen = {str(word) for column in columns for word in column.unique()}
     return (word for word in sorted(seen) if word)
+
+
+def _joined(written: str) -> tuple[str, ...]:
+    """`clubroot` for `club root`."""
+    words = written.split()
+    return ("".join(words),) if len(words) == 2 else ()
 
 
 def _other_numbers(written: str) -> tuple[str, ...]:

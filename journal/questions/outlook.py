@@ -9,12 +9,12 @@ from typing import Any
 import pandas as pd
 
 from journal.questions.acting import act_events, past, take_act
-from journal.questions.acts import ACTS, SAME_ACT
+from journal.questions.acts import ACTS
 from journal.questions.asked import Asked, NotThisKind, Refused
 from journal.questions.evidence import day, event_rows, evidence_of, record_words, table_rows
 from journal.questions.model import Answer, nothing
 from journal.questions.periods import Period, between, day_words, stretch_words
-from journal.questions.saying import capital, counted, crop_said, listed
+from journal.questions.saying import capital, counted, crop_said, is_one, listed
 from journal.questions.topic import Topic, take_topic
 from journal.studies.ahead import ENOUGH_YEARS, ahead, ahead_years
 from journal.studies.climate import climate
@@ -70,15 +70,10 @@ def answer_usual(asked: Asked) -> Answer:
 
 
 def _what(asked: Asked) -> tuple[str, ...]:
-    part = asked.need("act")
-    if part.name in ("put", "go"):
-        asked.take("preposition", "in")
-    if asked.has("act"):
+    act = take_act(asked)
+    if act.name not in _WHATS:
         raise NotThisKind
-    name = SAME_ACT.get(part.name, part.name)
-    if name not in _WHATS:
-        raise NotThisKind
-    return _WHATS[name]
+    return _WHATS[act.name]
 
 
 def _rows(asked: Asked, topic: Topic, whats: tuple[str, ...]) -> pd.DataFrame:
@@ -226,6 +221,11 @@ def _ready_words(row: dict[Any, Any], several: bool) -> str:
     if pd.isna(row["due"]):
         return f"{name}{where}: nothing tells when the next stage is due"
     low, high = day(row["due_low"]), day(row["due_high"])
+    if row["next"] == "last picking":
+        return (
+            f"{name}{where} {'is' if is_one(row['crop']) else 'are'} being picked already; by "
+            f"{row['source']} the last picking is due by {day_words(high)}"
+        )
     days = (
         f"about {day_words(low)}"
         if low == high
@@ -440,7 +440,7 @@ def answer_safe(asked: Asked) -> Answer:
     if len(enough):
         verb = "was" if topic.singular else "were"
         parts.append(
-            f"{topic.said} {verb} {_SAID[str(enough['what'].iloc[0])]} between "
+            f"{topic.said} {verb} first {_SAID[str(enough['what'].iloc[0])]} between "
             f"{_day(min(enough['earliest']))} and {_day(max(enough['latest']))}"
         )
     return Answer(

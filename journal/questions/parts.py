@@ -9,6 +9,7 @@ from journal.questions.lexer import Tokens
 from journal.questions.names import Sense
 from journal.questions.periods import (
     Clock,
+    NoPeriod,
     Period,
     after,
     before,
@@ -21,7 +22,7 @@ from journal.questions.periods import (
 PartKind = Literal[
     "head", "aux", "self", "act", "order", "superlative", "compare", "noun", "kind", "state",
     "unit", "thing", "place", "person", "preposition", "period", "clause", "interval", "ahead",
-    "each", "per", "joint", "prose", "unread",
+    "each", "per", "joint", "prose", "particle", "unread",
 ]  # fmt: skip
 
 
@@ -69,7 +70,7 @@ def _part(tree: Tree[Any], found: Tokens, clock: Clock) -> Part:
         last = leaves[-1]
         name = str(last) if last.type in ("NOUN", "UNIT") else last.type.lower()
         return Part(tree.data, name, start, end)
-    return Part(tree.data, str(leaves[0]), start, end)  # type: ignore[arg-type]
+    return Part(tree.data, str(leaves[0]).lower(), start, end)  # type: ignore[arg-type]
 
 
 def _lead(leaves: list[Token]) -> str:
@@ -98,8 +99,15 @@ def _period(tree: Tree[Any], found: Tokens, clock: Clock) -> Period:
             return clock.iso_day(texts[0])
         return clock.span(words[0], texts[0])
     if tree.data == "year":
+        if "/" in words[0]:
+            raise NoPeriod(f"`{words[0]}` is two years; ask for one")
         return _year(int(words[0]), clock)
     year = clock.said_year(texts[-1]) if kinds[-1] in ("YEAR", "OF_YEAR") else None
+    if "/" in texts[-1] and year is not None:
+        # a winter of two years goes by its January
+        if tree.data != "season":
+            raise NoPeriod(f"`{texts[-1]}` is two years; ask for one")
+        year += 1
     if tree.data == "season":
         return clock.season(words[0], year)
     if tree.data == "month":

@@ -136,6 +136,7 @@ def take_topic(asked: Asked, act: str = "", *, people: bool = False) -> Topic:
     spots = asked.take_all("place")
     places = tuple(place_of(part, asked) for part in spots)
     parties = tuple(part.senses[0].name for part in asked.take_all("person")) if people else ()
+    found, places = list(dict.fromkeys(found)), tuple(dict.fromkeys(places))
     _take_joints(asked, [*found, *places])
     labels = [thing for thing in found if thing.kind == "label"]
     if len(labels) > 1:

@@ -1,11 +1,11 @@
 """The weather: rain and sun of a period, frosts, the coldest, warmest and wettest, dry spells."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import pandas as pd
 
-from journal.questions.asked import Asked, NotThisKind, Refused
+from journal.questions.asked import Asked, Leftover, NotThisKind, Refused
 from journal.questions.evidence import day, record_words
 from journal.questions.model import Answer, Evidence, nothing
 from journal.questions.periods import Period, day_words, stretch_words, year_period
@@ -22,15 +22,18 @@ _PAST_AUX = ("did", "was", "have", "get", "come", "is", "do", "take")
 
 def answer_weather(asked: Asked) -> Answer:
     """One of the questions about the weather; NotThisKind where it is about none of it."""
-    if asked.has("compare") or asked.has("act"):
+    if asked.has("compare") or (asked.has("act") and not asked.has("act", "go")):
         raise NotThisKind
+    over: Leftover | None = None
     for answer in (_spell, _extreme, _count, _when, _amount, _temperature):
-        attempt = Asked(asked.diary, asked.names, asked.clock, asked.text, asked.parts)
+        attempt = replace(asked, used=set())
         try:
             return answer(attempt)
         except NotThisKind:
             continue
-    raise NotThisKind
+        except Leftover as left:
+            over = left if over is None or len(left.parts) < len(over.parts) else over
+    raise over or NotThisKind
 
 
 def _small_words(asked: Asked) -> None:

@@ -23,6 +23,7 @@ from journal.questions.saying import capital, listed, when
 from journal.questions.spans import Span, span_of, take_period
 from journal.questions.topic import Topic, take_topic
 
+_NOUNS = ("days", "weeks", "months", "years")
 # work that is often written for a whole place where a crop stands
 _OF_THE_PLACE = ("water", "feed", "weed", "hoe", "cover", "net", "shade")
 
@@ -63,7 +64,7 @@ def answer_when(asked: Asked) -> Answer:
 def _act(asked: Asked) -> Act:
     # `when did we get the first beans`
     if not asked.has("act") and asked.take("aux", "get"):
-        return ACTS["harvest"]
+        return ACTS["go_in" if asked.take("state", "in_ground") else "harvest"]
     return take_act(asked)
 
 
@@ -72,6 +73,12 @@ def _take_head(asked: Asked) -> bool:
     if asked.take("head", "how_long_ago"):
         return True
     if asked.take("head", "when"):
+        # `what was the date of`
+        asked.take("head", "what")
+        return False
+    if asked.has("noun", *_NOUNS) and asked.take("head", "which", "what"):
+        asked.take("noun", *_NOUNS)
+        asked.take("preposition", "on", "in")
         return False
     if asked.has("head") or not asked.has("order", "first", "last"):
         raise NotThisKind

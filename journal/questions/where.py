@@ -31,8 +31,10 @@ _ALIVE = [*_COLUMNS, "alive", "alive_low", "alive_high"]
 
 def answer_where_done(asked: Asked) -> Answer:
     """`where did I sow the carrots last year`, `where did the manure go`."""
-    asked.need("head", "where")
+    _take_where(asked)
     asked.pass_over("did", "was", "have")
+    if asked.has("aux", "grow"):
+        raise NotThisKind
     act = take_act(asked)
     topic = take_topic(asked, act.name)
     period = take_period(asked)
@@ -72,9 +74,18 @@ def _in(act: Act) -> str:
     )
 
 
+def _take_where(asked: Asked) -> None:
+    """`where`, or `which bed`, which may end in a lone `in`."""
+    if asked.take("head", "where"):
+        return
+    asked.need("head", "which", "what")
+    asked.need("noun", "beds", "places")
+    asked.take_all("preposition", "in", "on")
+
+
 def answer_where_stood(asked: Asked) -> Answer:
     """`where were the brassicas in 2023`, `where are the leeks`."""
-    asked.need("head", "where")
+    _take_where(asked)
     now = asked.take("aux", "is") is not None
     asked.pass_over("did", "was", "have", "grow", "do")
     asked.take_all("state", "still", "in_ground")
@@ -191,7 +202,9 @@ def answer_what_stood(asked: Asked) -> Answer:
     asked.take("noun", "crops", "plants", "varieties")
     now = asked.take("aux", "is") is not None
     grew = asked.take("aux", "grow") is not None
-    asked.pass_over("did", "was", "have", "get", "do", "grow")
+    if asked.has("aux", "have") and asked.has("aux", "get"):
+        now = True
+    asked.pass_over("did", "was", "have", "get", "do", "grow", "done")
     states = {part.name for part in asked.take_all("state", "in_ground", "still", "under_cover")}
     topic = take_topic(asked)
     period = take_period(asked)

@@ -236,7 +236,15 @@ def _sentence(sought: Sought, winner: str, value: float, span: Span) -> str:
     if sought.by == "place":
         of_all = f" {sought.topic.said}" if sought.topic.said else ""
     there = f" {sought.topic.there}" if sought.topic.there else ""
-    return f"{winner} gave the {rank}{of_all}{there}{span.said}: {amount}"
+    return f"{winner} gave the {rank}{of_all}{there}{span.said}{_years(span)}: {amount}"
+
+
+def _years(span: Span) -> str:
+    """Without a period, the years that are taken together."""
+    if span.period is not None or span.rows.empty:
+        return ""
+    first, last = int(span.rows["date"].dt.year.min()), int(span.rows["date_end"].dt.year.max())
+    return f" from {first} to {last}" if first != last else f" in {first}"
 
 
 def _amount(sought: Sought, value: float) -> str:
