@@ -9,8 +9,12 @@ from journal.charts.ahead import ahead_chart
 from journal.charts.beside import beside_chart
 from journal.charts.climate import climate_chart
 from journal.charts.cumulative import cumulative_chart
+from journal.charts.feeding import feeding_chart
+from journal.charts.ground import ground_chart
 from journal.charts.harvest import harvest_chart
+from journal.charts.heaps import heaps_chart
 from journal.charts.labour import labour_chart
+from journal.charts.money import money_chart, worth_chart
 from journal.charts.occupancy import occupancy_chart
 from journal.charts.plants import lives_chart
 from journal.charts.rain_store import rain_store_chart
@@ -45,6 +49,11 @@ CHARTS: dict[str, Picture] = {
         "ahead years": ahead_chart,
         "water_need": water_need_chart,
         "rain_store": rain_store_chart,
+        "ground": ground_chart,
+        "feeding": feeding_chart,
+        "heaps log": heaps_chart,
+        "money": money_chart,
+        "money worth": worth_chart,
     }.items()
 }
 # a picture of the weather needs its days; the figures of the year are the table's

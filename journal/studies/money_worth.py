@@ -122,6 +122,13 @@ def _times(amount: Any, price: float) -> float | None:
     return None if pd.isna(amount) else float(amount) * price
 
 
+def worth_totals(frame: pd.DataFrame, keys: list[str]) -> pd.DataFrame:
+    """The worth frame summed further by `keys` and by currency: worth and unpriced pickings."""
+    groups = frame.groupby([*keys, "currency"], dropna=False, sort=True)
+    sums = [groups["worth"].sum(min_count=1), groups["unpriced"].sum()]
+    return pd.concat(sums, axis=1).reset_index()
+
+
 @once_a_diary
 def money_years(diary: Diary) -> pd.DataFrame:
     """Each year's money, one row a year and currency: the table `money years`.
@@ -132,10 +139,7 @@ def money_years(diary: Diary) -> pd.DataFrame:
     with two currencies has two rows, and its hours and area stand in both.
     """
     spent = money_totals(money(diary), ["year"])
-    groups = money_worth(diary).groupby(["year", "currency"], dropna=False, sort=True)
-    worth = pd.concat(
-        [groups["worth"].sum(min_count=1), groups["unpriced"].sum()], axis=1
-    ).reset_index()
+    worth = worth_totals(money_worth(diary), ["year"])
     rows = spent.merge(worth, on=["year", "currency"], how="outer", sort=True)
     rows["unpriced"] = rows["unpriced"].fillna(0)
     hours = labour_totals(labour(diary), ["year"])[["year", "hours"]]
