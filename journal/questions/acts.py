@@ -113,6 +113,7 @@ _ACTS = (
     _act("waste", "thrown away", "throwing away", did="threw away"),
     _act("save", "saved", "saving"),
     _act("buy", "bought", "buying"),
+    _act("order", "ordered", "ordering", kinds=("none",)),
     _act("pay", "paid", "payment"),
     _act("rate", "rated", "rating"),
     _act("up", "come up", "coming up", did="came up"),

@@ -5,6 +5,7 @@ from collections.abc import Callable
 from journal.questions.ages import answer_age, answer_life
 from journal.questions.amounts import answer_amount
 from journal.questions.asked import Asked
+from journal.questions.beds import answer_seed, answer_thirsty, answer_where_next
 from journal.questions.between import answer_between, answer_without
 from journal.questions.compare import answer_compare
 from journal.questions.counts import answer_alive, answer_came_up, answer_in_store
@@ -34,6 +35,9 @@ KINDS: tuple[Callable[[Asked], Answer], ...] = (
     answer_prose,
     answer_too_late,
     answer_safe,
+    answer_where_next,
+    answer_thirsty,
+    answer_seed,
     answer_due,
     answer_forgotten,
     answer_ready,

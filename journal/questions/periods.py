@@ -211,6 +211,8 @@ class Clock:
             found = between(monday, monday + timedelta(days=6), "next week ({})")
         elif "month" in words:
             found = month_period(today.month % 12 + 1, today.year + (today.month == 12))
+        elif "year" in words:
+            found = year_period(today.year + 1, today)
         else:
             raise NoPeriod(f"`{words}` is still to come")
         return replace(found, ahead=True)

@@ -1,0 +1,143 @@
+"""Which ground suits a crop next, which beds want water, and what seed is left or to be ordered."""
+
+from typing import Any
+
+import pandas as pd
+
+from journal.questions.asked import Asked, NotThisKind, Refused
+from journal.questions.evidence import evidence_of, record_words, table_rows
+from journal.questions.model import Answer, nothing
+from journal.questions.saying import capital, counted, crop_said, listed
+from journal.questions.topic import take_topic
+from journal.studies.ground_next import where_next
+from journal.studies.seed import order_year, seed
+from journal.studies.water_need import thirsty
+
+_FITS = {
+    "yes": "by every source",
+    "by some sources": "by some sources",
+    "as far as the diary goes": "as far as the diary goes",
+}
+
+
+def answer_where_next(asked: Asked) -> Answer:
+    """`where can onions go next year`: the beds with what speaks for and against each."""
+    if not asked.take("head", "where"):
+        asked.need("head", "which", "what")
+        asked.need("noun", "beds", "places")
+    asked.need("aux", "can", "will", "do")
+    asked.take("act", "go", "go_in", "plant", "sow", "put")
+    asked.take("aux", "grow")
+    asked.pass_over("is")
+    asked.take_all("preposition", "in")
+    topic = take_topic(asked)
+    period = asked.take("period")
+    asked.done()
+    if len(topic.crops) != 1 or topic.places:
+        raise Refused("ask it of one crop")
+    year = order_year(asked.diary) + 1
+    if period is not None:
+        assert period.period is not None
+        if period.period.year not in (asked.clock.today.year, asked.clock.today.year + 1):
+            raise Refused("where a crop can go is told of this year and the next")
+        year = period.period.year
+    frame = where_next(asked.diary, topic.crops[0], year)
+    if frame.empty:
+        return nothing(f"The sheet has no beds to choose from; {record_words(asked.diary)}.")
+    return _where_next(asked, topic.said, frame, year)
+
+
+def _where_next(asked: Asked, said: str, frame: pd.DataFrame, year: int) -> Answer:
+    groups = []
+    for fits, words in _FITS.items():
+        rows = frame[frame["fits"] == fits]
+        if len(rows):
+            groups.append(f"{words} in {listed(list(rows['place']))}")
+    none = f"no bed has been without the family long enough for {said} in {year}"
+    sentence = f"in {year} {said} can go {'; '.join(groups)}" if groups else none
+    against = [
+        f"{row['place']}: {row['reasons_against']}"
+        for row in frame.to_dict("records")
+        if row["reasons_against"] and row["fits"] != "no"
+    ]
+    return Answer(
+        True,
+        capital(f"{sentence}."),
+        rows=table_rows(frame),
+        caveats=(
+            "by how long its family was away; shade, drainage and your plans are not weighed",
+            *against,
+        ),
+    )
+
+
+def answer_thirsty(asked: Asked) -> Answer:
+    """`what needs water`: beds and pots past readily available water, by the diary's weather."""
+    asked.need("head", "what", "which")
+    asked.take("noun", "beds", "crops", "plants", "places")
+    asked.need("aux", "need")
+    asked.need("act", "water")
+    asked.pass_over("do", "is")
+    today = asked.take("period")
+    asked.done()
+    if today is not None and (today.period is None or today.period.first != asked.clock.today):
+        raise Refused("what needs water is told of today")
+    rows = thirsty(asked.diary)
+    if rows.empty:
+        return nothing("By the diary's weather no bed or pot is short of water today.")
+    words = [f"{row['place']} ({crop_said(str(row['crop']))})" for row in rows.to_dict("records")]
+    return Answer(
+        True,
+        f"Short of readily available water by now: {listed(words)}.",
+        rows=table_rows(rows),
+        caveats=("reckoned from the temperatures and rain that were read, FAO-56",),
+    )
+
+
+def answer_seed(asked: Asked) -> Answer:
+    """`how much carrot seed is left`, `what seed do I need to order`."""
+    asked.need("head", "how_much", "how_many", "what", "which")
+    asked.take("unit", "packets")
+    asked.need("noun", "seeds")
+    need = asked.take("aux", "need", "can")
+    asked.pass_over("is", "have", "do", "get")
+    asked.take("preposition", "to", "for")
+    order = asked.take("act", "order", "buy")
+    if not (need and order) and not asked.take("state", "left"):
+        raise NotThisKind
+    topic = take_topic(asked)
+    period = asked.take("period")
+    asked.done()
+    if period is not None and (period.period is None or not period.period.ahead):
+        raise Refused("seed is told of as it is now")
+    frame = seed(asked.diary)
+    if topic.things:
+        frame = topic.rows(frame.assign(label=""))
+    column = "order" if need and order else "left"
+    rows = frame[(frame["unit"] == "packets") & frame[column].notna() & (frame[column] > 0)]
+    return _seed(asked, topic.said, rows, column)
+
+
+def _seed(asked: Asked, said: str, rows: pd.DataFrame, column: str) -> Answer:
+    what = f"{said} seed" if said else "seed"
+    if rows.empty:
+        done = "needs ordering" if column == "order" else "is left unopened"
+        return nothing(f"By the diary no {what} {done}; {record_words(asked.diary)}.")
+    words = [_packets(row, column) for row in rows.to_dict("records")]
+    done = "to order" if column == "order" else "left unopened"
+    bought = asked.diary.events
+    mine = bought["verb"].eq("buy") & bought["crop"].isin(list(rows["crop"]))
+    mine &= bought["cultivar"].isin(list(rows["cultivar"]))
+    return Answer(
+        True,
+        f"{capital(listed(words))} {done}.",
+        value=float(rows[column].iloc[0]) if len(rows) == 1 else None,
+        rows=table_rows(rows),
+        evidence=evidence_of(asked.diary, bought[mine]),
+        caveats=("a packet once sown from is neither full nor empty, and is not counted",),
+    )
+
+
+def _packets(row: dict[Any, Any], column: str) -> str:
+    name = f"{row['crop']} '{row['cultivar']}'" if row["cultivar"] else str(row["crop"])
+    return f"{counted(float(row[column]), 'packet')} of {name}"
