@@ -53,7 +53,7 @@ def plants(diary: Diary) -> pd.DataFrame:
       line says how many came up.
     - `date`, `started`, `days_in_stage`: blank where the diary leaves a choice of days.
     - `ended`: `cleared`, `harvested`, `lost`, `failed`, or `assumed` for an annual 180 days after
-      its last picking; blank while any of the batch stands.
+      its last picking, or two years after its sowing; blank while any of the batch stands.
 
     Events join the oldest living batch of their crop, cultivar, label and place; a blank matches
     any. Counting plants in and out needs no source; the 180 days are common practice, no

@@ -21,7 +21,12 @@ from journal.studies.ledger.batches import (
     number,
 )
 from journal.studies.ledger.grounds import Grounds
-from journal.studies.ledger.habits import OVER_AFTER_DAYS, UP_BY_DAYS, is_annual
+from journal.studies.ledger.habits import (
+    LONGEST_LIFE_DAYS,
+    OVER_AFTER_DAYS,
+    UP_BY_DAYS,
+    is_annual,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,9 +107,8 @@ class Books:
         return sorted(over, key=lambda batch: _last_day(batch), reverse=True)
 
     def _over(self, batch: Batch, day: date) -> bool:
-        last = batch.last_harvest
-        if last is not None and is_annual(batch.crop) and later_than(last, OVER_AFTER_DAYS, day):
-            until = Days(last.last, last.last + timedelta(days=OVER_AFTER_DAYS))
+        until = _last_of_an_annual(batch)
+        if until is not None and day > until.last:
             for part in batch.parts[:]:
                 self.end(part, until, "assumed", batch.end_event)
             return True
@@ -324,6 +328,17 @@ class Books:
         batch.parts.clear()
         batch.ended = batch.last_way
         self._living[batch.crop].remove(batch)
+
+
+def _last_of_an_annual(batch: Batch) -> Days | None:
+    """The days in which an annual is over, though nobody cleared it: None of anything else."""
+    if not is_annual(batch.crop):
+        return None
+    last = batch.last_harvest
+    if last is not None:
+        return Days(last.last, last.last + timedelta(days=OVER_AFTER_DAYS))
+    longest = timedelta(days=LONGEST_LIFE_DAYS)
+    return Days(batch.started.first, batch.started.last + longest)
 
 
 def _only_remnants(batch: Batch) -> bool:

@@ -17,16 +17,12 @@ def harvest(booking: Booking) -> None:
         _pick_what_was_there(booking)
         return
     whole = [part for part in parts if _way(booking, part) == "whole"]
-    if booking.count is None or booking.count.exact is None or not whole:
+    if booking.count is None or not whole:
         _pick_some(booking, parts[0])
         return
-    drawn, left = booking.one_by_one(whole, booking.count.exact)
-    for part, count in drawn:
+    for part, count in _share(booking, whole):
         _pick(booking, part, count)
-        assert count is not None
         booking.books.take(part, "harvested", count, booking.event, "harvested")
-    if left:
-        booking.too_many(parts[0], left)
 
 
 def _way(booking: Booking, part: Part) -> str:
@@ -37,8 +33,10 @@ def _pickable(booking: Booking) -> list[Part]:
     """What stands there to be picked; plants in pots and trays only where the entry says so."""
     here = booking.there(booking.fitting())
     grown = [part for part in here if not booking.is_raised(part)]
-    if grown or not booking.ground:
+    if grown:
         return grown
+    if not booking.ground:
+        return [part for part in here if not part.vessel and part.stage in SEEDLINGS]
     there = [part for part in here if part.ground & booking.ground]
     return [part for part in there if part.stage != "sown" or not part.vessel]
 
@@ -54,12 +52,10 @@ def _pick_what_was_there(booking: Booking) -> None:
 
 
 def _pick_some(booking: Booking, part: Part) -> None:
-    """A picking that counts no plants: of what is taken whole it leaves any number."""
+    """A picking that counts no plants: of what is not picked in parts, any number may be gone."""
     _pick(booking, part, booking.count)
-    way = _way(booking, part)
-    if way != "parts":
-        unknown = booking.count is None or (way == "unsure" and booking.event.count is None)
-        booking.books.doubt(part, None if unknown else booking.count)
+    if _way(booking, part) != "parts":
+        booking.books.doubt(part, booking.count)
 
 
 def _pick(booking: Booking, part: Part, count: Number | None) -> None:
@@ -89,12 +85,13 @@ def lose(booking: Booking) -> None:
         booking.books.join(parts[0], booking.event, "lost", None, reason)
         booking.books.doubt(parts[0])
         return
-    for part, count in _losses(booking, parts):
+    for part, count in _share(booking, parts):
         booking.books.join(part, booking.event, "lost", count, reason)
         booking.books.take(part, "lost", count, booking.event, "lost")
 
 
-def _losses(booking: Booking, parts: list[Part]) -> list[tuple[Part, Number]]:
+def _share(booking: Booking, parts: list[Part]) -> list[tuple[Part, Number]]:
+    """The entry's count over the parts, the oldest first; what is too many is left out."""
     assert booking.count is not None
     if booking.count.exact is None:
         return [(parts[0], booking.count.capped(parts[0].alive.high))]
@@ -185,14 +182,10 @@ def clear(booking: Booking) -> None:
         if booking.event.crop:
             _tell_nothing_to_clear(booking)
         return
-    if booking.count is not None and booking.count.exact is not None:
-        drawn, left = booking.one_by_one(parts, booking.count.exact)
-        for part, cleared in drawn:
-            assert cleared is not None
+    if booking.count is not None:
+        for part, cleared in _share(booking, parts):
             booking.books.join(part, booking.event, "cleared", cleared)
             booking.books.take(part, "cleared", cleared, booking.event, "cleared")
-        if left:
-            booking.too_many(parts[0], left)
         return
     for part in parts:
         _clear_whole(booking, part)
