@@ -167,6 +167,7 @@ class Batch:
     stays: list[Stay] = field(default_factory=list)
     first_harvest: Days | None = None
     last_harvest: Days | None = None
+    over_after: date | None = None
     counted_up: bool = False
     ended: str = ""
     last_way: str = ""

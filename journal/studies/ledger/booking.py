@@ -9,7 +9,8 @@ from datetime import date
 from journal.events.dates import Days
 from journal.events.model import Event
 from journal.studies.ledger.batches import Batch, Number, Part, number
-from journal.studies.ledger.books import Books, told, when
+from journal.studies.ledger.books import Books
+from journal.studies.ledger.entries import told, when
 from journal.studies.ledger.grounds import Ground, meet
 from journal.studies.ledger.habits import members
 from journal.studies.ledger.joining import SEEDLINGS, YOUNG, Wanted, fitting

@@ -20,6 +20,7 @@ from journal.studies.ledger.batches import (
     later_than,
     number,
 )
+from journal.studies.ledger.entries import Before, Joined, Unplaced, when
 from journal.studies.ledger.grounds import Grounds
 from journal.studies.ledger.habits import (
     LONGEST_LIFE_DAYS,
@@ -27,52 +28,6 @@ from journal.studies.ledger.habits import (
     UP_BY_DAYS,
     is_annual,
 )
-
-
-@dataclass(frozen=True, slots=True)
-class Joined:
-    """An event that a batch took in: what it did there, to how many, and why."""
-
-    batch: int
-    event: int
-    what: str
-    stage: str
-    place: str
-    count: Number | None = None
-    reason: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Unplaced:
-    """An event, or so many of its plants, that no batch could take in; `other` contradicts it."""
-
-    event: Event
-    reason: str
-    count: float | None = None
-    other: int | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Before:
-    """A part and its batch as they stood before an event."""
-
-    alive: Number
-    totals: Totals
-    unknown: float | None
-
-
-def when(event: Event) -> Days:
-    """The days on which an event can have begun; days that it went on over are no doubt."""
-    assert event.date is not None and event.date_end is not None
-    return Days(event.date, event.date if event.spread else event.date_end)
-
-
-def told(event: Event) -> Number | None:
-    """The plants that an event counts; None where it counts none."""
-    if event.count is None:
-        return None
-    ranged = event.mass_kg is None and event.volume_l is None
-    return number(event.count, event.low, event.high) if ranged else number(event.count)
 
 
 @dataclass(slots=True)
@@ -107,15 +62,22 @@ class Books:
         return sorted(over, key=lambda batch: _last_day(batch), reverse=True)
 
     def _over(self, batch: Batch, day: date) -> bool:
-        until = _last_of_an_annual(batch)
-        if until is not None and day > until.last:
+        if batch.over_after is not None and day > batch.over_after:
             for part in batch.parts[:]:
-                self.end(part, until, "assumed", batch.end_event)
+                self.end(part, _last_of_an_annual(batch), "assumed", batch.end_event)
             return True
-        gone = batch.ended_on if _only_remnants(batch) else None
-        if gone is not None and later_than(gone, OVER_AFTER_DAYS, day):
+        gone = batch.ended_on
+        if gone is not None and _only_remnants(batch) and later_than(gone, OVER_AFTER_DAYS, day):
             self._close(batch)
         return bool(batch.ended)
+
+    def harvest(self, batch: Batch, first: Days, last: Days) -> None:
+        """Notes a picking: the days on which it can have begun, and been over."""
+        batch.first_harvest = batch.first_harvest or first
+        if batch.last_harvest is None or last.last >= batch.last_harvest.last:
+            batch.last_harvest = last
+        if is_annual(batch.crop):
+            batch.over_after = _last_of_an_annual(batch).last
 
     def finish(self, day: date) -> None:
         """Closes what is over by the day.
@@ -143,6 +105,8 @@ class Books:
             event=event.event,
             end_event=event.event,
         )
+        if is_annual(batch.crop):
+            batch.over_after = _last_of_an_annual(batch).last
         if count is not None:
             batch.totals = Totals(entered=count.high)
         self.batches.append(batch)
@@ -330,10 +294,8 @@ class Books:
         self._living[batch.crop].remove(batch)
 
 
-def _last_of_an_annual(batch: Batch) -> Days | None:
-    """The days in which an annual is over, though nobody cleared it: None of anything else."""
-    if not is_annual(batch.crop):
-        return None
+def _last_of_an_annual(batch: Batch) -> Days:
+    """The days in which an annual is over, though nobody cleared it."""
     last = batch.last_harvest
     if last is not None:
         return Days(last.last, last.last + timedelta(days=OVER_AFTER_DAYS))

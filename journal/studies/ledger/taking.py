@@ -59,16 +59,13 @@ def _pick_some(booking: Booking, part: Part) -> None:
 
 
 def _pick(booking: Booking, part: Part, count: Number | None) -> None:
-    books, batch = booking.books, part.batch
+    books = booking.books
     if not part.ground:
         books.place(part, booking.event)
     if part.stage != "cropping":
         books.pass_on(part, booking.event, "cropping", part.place, books.before(part))
     books.join(part, booking.event, "harvested", count)
-    batch.first_harvest = batch.first_harvest or booking.days
-    last = booking.last_days()
-    if batch.last_harvest is None or last.last >= batch.last_harvest.last:
-        batch.last_harvest = last
+    books.harvest(part.batch, booking.days, booking.last_days())
 
 
 def lose(booking: Booking) -> None:

@@ -1,0 +1,53 @@
+"""An event as the ledger reads it, and what is kept of it: joined to a batch or left out."""
+
+from dataclasses import dataclass
+
+from journal.events.dates import Days
+from journal.events.model import Event
+from journal.studies.ledger.batches import Number, Totals, number
+
+
+@dataclass(frozen=True, slots=True)
+class Joined:
+    """An event that a batch took in: what it did there, to how many, and why."""
+
+    batch: int
+    event: int
+    what: str
+    stage: str
+    place: str
+    count: Number | None = None
+    reason: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Unplaced:
+    """An event, or so many of its plants, that no batch could take in; `other` contradicts it."""
+
+    event: Event
+    reason: str
+    count: float | None = None
+    other: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Before:
+    """A part and its batch as they stood before an event."""
+
+    alive: Number
+    totals: Totals
+    unknown: float | None
+
+
+def when(event: Event) -> Days:
+    """The days on which an event can have begun; days that it went on over are no doubt."""
+    assert event.date is not None and event.date_end is not None
+    return Days(event.date, event.date if event.spread else event.date_end)
+
+
+def told(event: Event) -> Number | None:
+    """The plants that an event counts; None where it counts none."""
+    if event.count is None:
+        return None
+    ranged = event.mass_kg is None and event.volume_l is None
+    return number(event.count, event.low, event.high) if ranged else number(event.count)
