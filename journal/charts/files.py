@@ -16,9 +16,13 @@ VEGA_LITE = ".".join(alt.SCHEMA_VERSION.lstrip("v").split(".")[:2])
 SCALE = 2
 
 
-def chart_spec(chart: AnyChart) -> dict[str, Any]:
-    """The chart as a Vega-Lite document with its data in it."""
-    spec: dict[str, Any] = chart.to_dict()
+def chart_spec(chart: AnyChart, *, validate: bool = True) -> dict[str, Any]:
+    """The chart as a Vega-Lite document with its data in it.
+
+    `validate` holds it to the Vega-Lite schema, which takes longer than all else; a page of many
+    charts that tests have held to it goes without.
+    """
+    spec: dict[str, Any] = chart.to_dict(validate=validate)
     return spec
 
 

@@ -93,7 +93,6 @@ def _panel(rows: pd.DataFrame, year: int) -> alt.LayerChart:
     heads = alt.Chart(rows.loc[rows["heading"].notna(), ["lane", "heading"]]).encode(y=y)
     drawn = alt.Chart(bars).encode(y=y, tooltip=TOOLTIP)
     text: dict[str, Any] = {"baseline": "bottom", "dy": 3, "fontSize": 12}
-    early, late = (alt.Chart(bars[bars["late"] == when]).encode(y=y) for when in (False, True))
     layers = [
         heads.mark_rule(color=LIGHT["rule"], yOffset=-LANE // 2 + 1).encode(
             x=alt.value(0), x2=alt.value("width")
@@ -104,8 +103,13 @@ def _panel(rows: pd.DataFrame, year: int) -> alt.LayerChart:
         drawn.mark_bar(height=6, yOffset=8, color=LIGHT["moss"], cornerRadius=2).encode(
             x=x, x2="last:Q"
         ),
-        early.mark_text(align="left", **text).encode(x=x, text="crop:N"),
-        late.mark_text(align="right", **text).encode(x=alt.X("last:Q"), text="crop:N"),
+        *(
+            alt.Chart(named)
+            .mark_text(align=align, **text)
+            .encode(y=y, x=alt.X(f"{edge}:Q", scale=scale), text="crop:N")
+            for late, align, edge in ((False, "left", "first"), (True, "right", "last"))
+            if not (named := bars[bars["late"] == late]).empty
+        ),
     ]
     places = list(dict.fromkeys(rows["place"]))
     span = places[0] if len(places) == 1 else f"{places[0]} to {places[-1]}"

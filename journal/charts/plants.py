@@ -90,9 +90,12 @@ def _lines(rows: pd.DataFrame) -> list[alt.Chart]:
         "color": alt.Color("step:N", scale=scale, legend=legend),
         "tooltip": TOOLTIP,
     }
-    main = _base(rows[rows["lane"] == 0]).mark_bar(height=9, yOffset=MARK_OFFSET)
-    beside = _base(rows[rows["lane"] > 0]).mark_bar(height=3, yOffset=MARK_OFFSET + 8)
-    return [main.encode(**encoding), beside.encode(**encoding)]
+    main, beside = rows[rows["lane"] == 0], rows[rows["lane"] > 0]
+    lines = [_base(main).mark_bar(height=9, yOffset=MARK_OFFSET).encode(**encoding)]
+    if not beside.empty:
+        thin = _base(beside).mark_bar(height=3, yOffset=MARK_OFFSET + 8)
+        lines.append(thin.encode(**encoding))
+    return lines
 
 
 def _name(crop: str, cultivar: str, label: str) -> str:

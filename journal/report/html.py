@@ -78,8 +78,9 @@ def _figures(name: str, chart: AnyChart | None) -> list[Figure]:
     """The panels of a chart, each a picture of its own, so that print can break between them."""
     if chart is None:
         return []
-    whole = chart_spec(chart)
-    around = {key: value for key, value in whole.items() if key != "vconcat"}
+    whole = chart_spec(chart, validate=False)
+    # how the panels share their keys is said for all of them and means another thing within one
+    around = {key: value for key, value in whole.items() if key not in {"vconcat", "resolve"}}
     panels = whole.get("vconcat", [whole])
     return [_figure(f"{name}-{at}", panel, around) for at, panel in enumerate(panels, 1)]
 
