@@ -7,7 +7,7 @@ from datetime import date
 from journal.diary import Diary
 from journal.events.model import Event
 from journal.studies.ledger.batches import Batch
-from journal.studies.ledger.books import Joined
+from journal.studies.ledger.entries import Joined
 from journal.studies.ledger.grounds import Ground, Grounds
 from journal.studies.once import once_a_diary
 from journal.studies.plants import books_of

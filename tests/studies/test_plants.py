@@ -18,6 +18,7 @@ from journal.studies.plants import (
     plants_notes,
     unplaced,
 )
+from journal.tables.schema import check_frame
 
 TODAY = date(2026, 11, 25)
 FATES = ["not_up", "discarded", "lost", "harvested", "cleared", "unknown"]
@@ -189,6 +190,32 @@ def test_a_group_of_crops_stands_for_each_of_them():
 - clear brassicas from Long 1
 """
     assert batches(written(page, TODAY))["ended"].tolist() == ["cleared", ""]
+
+
+def test_a_kind_of_a_crop_is_that_crop_and_a_namesake_is_not():
+    page = """\
+2026-05-01
+- plant 6 spring cabbage in Long 1
+- plant 6 sweet potato in Long 1
+2026-09-01
+- clear cabbage from Long 1
+- clear potato from Long 1
+"""
+    assert batches(written(page, TODAY))["ended"].tolist() == ["cleared", ""]
+
+
+def test_a_loss_without_a_place_is_of_those_farthest_on():
+    page = """\
+2026-03-01
+- sow 12 leek in modules in Tunnel
+2026-03-20
+- up 12 leek in Tunnel
+2026-06-01
+- plant out 8 leek from Tunnel to Long 1
+2026-06-10
+- lose 3 leek to rabbits
+"""
+    assert stood(page) == {("up", "Tunnel"): 4, ("planted", "Long 1"): 5}
 
 
 def test_moving_some_splits_a_batch():
@@ -563,9 +590,7 @@ def test_a_perennial_stands_until_it_is_cleared():
 
 
 def test_clearing_one_crop_leaves_the_other():
-    page = (
-        "2026-05-01\n- plant 6 kale, 9 leek in Long 1\n2026-06-01\n- clear kale from Long 1\n"
-    )
+    page = "2026-05-01\n- plant 6 kale, 9 leek in Long 1\n2026-06-01\n- clear kale from Long 1\n"
     assert stood(page) == {("planted", "Long 1"): 9}
 
 
@@ -621,6 +646,16 @@ def test_a_bed_sown_after_it_is_cleared_on_one_day_is_not_cleared_of_the_new():
 - sow 20 turnip in Long 1
 """
     assert batches(written(page, TODAY))["ended"].tolist() == ["cleared", ""]
+
+
+def test_the_frame_is_the_table_plants():
+    check_frame(plants(written(LEEKS, TODAY)), "plants")
+
+
+def test_an_annual_that_was_never_picked_is_over_two_years_after_its_sowing():
+    page = "2024-03-01\n- plant 6 lettuce in Long 1\n"
+    assert only(page, today=date(2026, 3, 1))["ended"] == ""
+    assert only(page, today=date(2026, 3, 2))["ended"] == "assumed"
 
 
 def test_an_empty_diary_has_no_plants():

@@ -3,6 +3,7 @@
 A crop that they do not know is taken for nothing: what was done to it leaves a range.
 """
 
+from functools import cache
 from typing import Literal
 
 from journal.reference.crops import Crop
@@ -110,6 +111,33 @@ def taking(crop: str, verb: str) -> Taking:
 
 
 def members(crop: str) -> frozenset[str]:
-    """The crops that a word stands for: itself, and those of the group that it may be."""
+    """The crops that a word stands for: itself, the kinds of it, what it is a kind of, a group's.
+
+    A spring cabbage is a cabbage: one name ends in the other, and species and edible part are the
+    same. A sweet potato is no potato.
+    """
     group = load().groups.get(crop)
-    return frozenset({crop, *group.members}) if group else frozenset({crop})
+    own = frozenset({crop, *group.members}) if group else frozenset({crop})
+    return own | _kinds().get(crop, frozenset())
+
+
+@cache
+def _kinds() -> dict[str, frozenset[str]]:
+    found: dict[str, set[str]] = {}
+    crops = load().crops
+    for kind in crops.values():
+        _, _, rest = kind.name.partition(" ")
+        while rest:
+            whole = crops.get(rest)
+            if whole is not None and _alike(kind, whole):
+                found.setdefault(kind.name, set()).add(whole.name)
+                found.setdefault(whole.name, set()).add(kind.name)
+            _, _, rest = rest.partition(" ")
+    return {name: frozenset(others) for name, others in found.items()}
+
+
+def _alike(one: Crop, other: Crop) -> bool:
+    return one.species != "" and (one.species, one.edible_part) == (
+        other.species,
+        other.edible_part,
+    )

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from journal.events.model import Event
+from journal.reference.load import load
 from journal.studies.ledger.batches import Batch, Part
 from journal.studies.ledger.habits import LONGEST_LIFE_DAYS, is_annual, members
 
@@ -35,11 +36,12 @@ class Wanted:
             return False
         return _either(self.cultivar, batch.cultivar) and _either(self.label, batch.label)
 
-    def by_age(self, part: Part) -> tuple[bool, bool, bool, bool, date, int]:
+    def by_age(self, part: Part) -> tuple[bool, bool, bool, bool, bool, date, int]:
         """Sorts the very name and the living first, then the oldest."""
         batch = part.batch
         age = (self.day - batch.started.last).days
         return (
+            self.crop != batch.crop and self.crop in load().crops,
             self.cultivar != batch.cultivar and self.cultivar != "",
             self.label != batch.label and self.label != "",
             age > LONGEST_LIFE_DAYS and is_annual(batch.crop),

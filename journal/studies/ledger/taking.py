@@ -69,8 +69,13 @@ def _pick(booking: Booking, part: Part, count: Number | None) -> None:
 
 
 def lose(booking: Booking) -> None:
-    """So many are lost; without a number, any number may be."""
+    """So many are lost; without a number, any number may be.
+
+    Without a place, of those that are farthest on.
+    """
     parts = booking.there_or_moved(booking.fitting())
+    if not booking.ground:
+        parts = sorted(parts, key=lambda part: (*booking.wanted.by_age(part), -RANK[part.stage]))
     reason = booking.event.subject or booking.event.remark
     if not parts:
         booking.nothing_fits("none of it stood there")
