@@ -8,7 +8,7 @@ the names themselves in the patterns, each of lark's sixty lexer states took 0.2
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field
-from functools import cache
+from functools import cache, lru_cache
 from itertools import pairwise, product
 
 from journal.syntax.moments import MOMENTS, moment_at
@@ -126,6 +126,7 @@ class _Name:
     mask: int
 
 
+@lru_cache(maxsize=8192)
 def _plain(word: str) -> str:
     return word.lower().replace("'", "").replace("’", "")
 
@@ -250,12 +251,14 @@ class Marker:
     def _find(self, text: str, at: int) -> tuple[int, int] | None:
         """The longest known name at a place: where it ends, and its kinds."""
         first = _PIECE.match(text, at)
-        if first is None:
-            return None
-        for name in self.names.get(_plain(first[0]), ()):
-            end = _ends(text, first.end(), name)
-            if end is not None:
-                return end, name.mask
+        return self._longest(text, first[0], first.end()) if first is not None else None
+
+    def _longest(self, text: str, word: str, end: int) -> tuple[int, int] | None:
+        """The longest known name that begins with `word`, which ends at `end`."""
+        for name in self.names.get(_plain(word), ()):
+            stop = _ends(text, end, name) if name.gaps else end
+            if stop is not None:
+                return stop, name.mask
         return None
 
     def _names(self, text: str, at: int, end: int, marked: list[str]) -> None:
@@ -271,7 +274,7 @@ class Marker:
                 kind, at = moment
                 _set(marked, token.start(), at, _ALONE_MARK[kind])
                 continue
-            found = self._find(text, token.start())
+            found = self._longest(text, token["word"], at)
             if found is None:
                 continue
             stop, mask = found
