@@ -25,7 +25,8 @@ _COLUMNS = ("date", "date_end", "verb", "crop", "cultivar", "place", "amount_tex
 def answer_days(asked: Asked) -> Answer:
     """`what did I do on 14 July last year`, `what happened in Platform 1 in May`."""
     asked.need("head", "what")
-    if not (asked.has("aux", "did") and asked.take("aux", "do")) and not asked.take("aux", "done"):
+    main = asked.has("aux", "did", "was") and asked.take("aux", "do")
+    if not main and not asked.take("aux", "done"):
         asked.need("act", "happen")
     asked.pass_over("did", "have", "was")
     asked.take("noun", "jobs")

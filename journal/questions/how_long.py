@@ -24,7 +24,7 @@ def answer_how_long(asked: Asked) -> Answer:
     jobs = asked.take("noun", "jobs")
     act = _take_act(asked)
     asked.take("preposition", "on", "to", "for")
-    topic = take_topic(asked, act.name if act else "job")
+    topic = take_topic(asked, act.name if act else "")
     if act is None and topic.is_empty and not jobs:
         raise NotThisKind
     period = take_period(asked)

@@ -199,12 +199,14 @@ def _add_words(names: Names, kind: SenseKind, written: list[str]) -> None:
 
     A thing's own name wins over a last word, but `boards` are scaffold boards too.
     """
+    known = set(names.senses)
     own = {form for words in written for form in (words, *_other_numbers(words))}
     for words in written:
         for form in (words, *_other_numbers(words), *_joined(words)):
             names.add(form, Sense(kind, words))
         for form in (words.split()[-1], *_other_numbers(words.split()[-1])):
-            if form not in own or _is_fabric(words, names.reference):
+            fabric = form in own and _is_fabric(words, names.reference)
+            if fabric or (form not in own and name_words(form) not in known):
                 names.add(form, Sense(kind, words))
 
 

@@ -365,7 +365,7 @@ def answer_forgotten(asked: Asked) -> Answer:
 def answer_too_late(asked: Asked) -> Answer:
     """`is it too late to sow carrots`: today against all days of the diary's own years."""
     part = asked.need("ahead", "too_late", "too_early")
-    asked.pass_over("is")
+    asked.pass_over("is", "have")
     asked.take_all("self", "it")
     asked.take("preposition", "to", "for")
     asked.take("state", "yet")

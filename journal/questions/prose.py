@@ -66,7 +66,7 @@ def _before(asked: Asked, start: int) -> str:
     for part in [each for each in asked.left if each.start < start]:
         if part.kind == "head" and part.name in _HEADS and not head:
             head = part.name
-        elif part.kind not in ("aux", "self", "state"):
+        elif part.kind not in ("aux", "self", "state") and part.name != "entries":
             raise Refused(f"I cannot read `{asked.words(part)}` before what to search for")
     return head
 

@@ -1,0 +1,33 @@
+"""Every phrasing of the corpus is read, and answers as plain pandas over the tables does."""
+
+from collections import Counter
+
+import pytest
+from support.question_oracles import BY_THEIR_STUDIES, ORACLES, Tables
+from support.questions import gist, read_corpus
+
+from journal.diary import Diary
+from journal.questions.answer import ask
+
+ROWS = read_corpus("corpus.tsv")
+
+
+@pytest.mark.parametrize("row", ROWS, ids=lambda row: row.question)
+def test_a_phrasing_answers_as_the_corpus_says(sample_diary: Diary, row):
+    assert gist(ask(sample_diary, row.question), row.kind) == row.answer
+
+
+@pytest.mark.parametrize("meaning", sorted(ORACLES))
+def test_the_answer_to_a_meaning_is_what_the_tables_add_up_to(sample_diary: Diary, meaning: str):
+    answers = {row.answer for row in ROWS if row.meaning == meaning}
+    assert answers == {ORACLES[meaning](Tables(sample_diary))}
+
+
+def test_every_meaning_is_checked_here_or_in_the_tests_of_its_study():
+    assert {row.meaning for row in ROWS} == set(ORACLES) | BY_THEIR_STUDIES
+
+
+def test_there_are_250_phrasings_and_15_of_each_kind():
+    kinds = Counter(row.kind for row in ROWS)
+    assert len({row.question.lower() for row in ROWS}) >= 250
+    assert min(count for kind, count in kinds.items() if kind != "yes or no") >= 15
