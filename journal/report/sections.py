@@ -5,12 +5,13 @@ nothing for it. Adding one is its name in `SECTIONS`, where a reader would look 
 """
 
 from functools import partial
-from typing import cast
 
 from journal.diary import Diary
 from journal.report.bed_sections import beds_section, calendar_section, plan_section
+from journal.report.ground_sections import GROUND_SECTIONS
 from journal.report.plant_sections import lives_section, survival_section, usual_days_section
 from journal.report.section import Make, Section
+from journal.report.store_sections import STORE_SECTIONS
 from journal.report.variety_sections import verdicts_section
 from journal.report.weather_sections import (
     rain_store_section,
@@ -35,6 +36,7 @@ SECTIONS: tuple[Make, ...] = (
     labour_section,
     calendar_section,
     plan_section,
+    *GROUND_SECTIONS,
     # the weather and the water
     weather_section,
     water_section,
@@ -46,6 +48,8 @@ SECTIONS: tuple[Make, ...] = (
     years_section,
     warmth_section,
     usual_days_section,
+    # the fabric, the purse and the books
+    *STORE_SECTIONS,
 )
 # those that set the year beside an earlier one, which they take as `against`
 COMPARING = (cumulative_section, years_section)
@@ -67,7 +71,7 @@ def season_sections(
     for make in SECTIONS:
         if part and make not in OF_A_PART:
             continue
-        comparing = make in COMPARING
-        ready = partial(make, against=against) if comparing else make
-        made.append(cast(Make, ready)(diary, year))
+        comparing = next((each for each in COMPARING if each is make), None)
+        ready = make if comparing is None else partial(comparing, against=against)
+        made.append(ready(diary, year))
     return [section for section in made if section is not None]

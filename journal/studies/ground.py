@@ -1,5 +1,8 @@
 """What family stood where in which year, and how long each stayed away before it came back."""
 
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
 from typing import Any
 
 import pandas as pd
@@ -7,16 +10,16 @@ import pandas as pd
 from journal.diary import Diary
 from journal.reference.load import load
 from journal.reference.stuff import is_raw_manure
+from journal.studies.ledger.grounds import Grounds
 from journal.studies.notes import Note
 from journal.studies.once import once_a_diary
-from journal.studies.parcels import by_parcel
 from journal.studies.products import known_name
 from journal.studies.rotation import advice
-from journal.studies.stood import stood
+from journal.studies.stood import Stood, stood
 from journal.studies.structures import YEAR_DAYS
 from journal.tables.schema import TABLES, make_frame
 
-YEAR = pd.Timedelta(days=365)
+YEAR = timedelta(days=365)
 
 STOOD_ON = "stands on from before, so nothing came back"
 NOT_BEFORE = "not before in this diary, which tells of that ground from {year}"
@@ -46,75 +49,64 @@ def ground(diary: Diary) -> pd.DataFrame:
     Roots on freshly manured ground may fork: common practice, no published source. `why` says
     what leaves `years_without` empty.
     """
-    batches = _by_year(stood(diary))
-    dressed = dressings(diary)
+    by_ground: dict[str, list[Stood]] = {}
+    for one in stood(diary):
+        by_ground.setdefault(one.ground, []).append(one)
+    given = dressings(diary)
     rows = [
-        _row(own, batches[batches["ground"] == own["ground"].iloc[0]], dressed)
-        for _, own in batches.groupby(["standing_in", "ground", "kin"], sort=True)
+        _row(year, kin, there, given.get(place, ()))
+        for place, there in by_ground.items()
+        for year, kin in sorted({(year, one.kin) for one in there for year in one.years})
     ]
+    rows.sort(key=lambda row: (row["year"], row["place"], row["family"], row["crops"]))
     names = TABLES["ground"].column_names
     return make_frame("ground", {name: [row[name] for row in rows] for name in names})
 
 
-def _by_year(batches: pd.DataFrame) -> pd.DataFrame:
-    """The batches once for each calendar year that they stood in; `kin` is family or crop."""
-    spans = [
-        range(int(first), int(last) + 1)
-        for first, last in zip(batches["year"], batches["year_end"], strict=True)
-    ]
-    at = [at for at, span in enumerate(spans) for _ in span]
-    years = [year for span in spans for year in span]
-    rows = batches.iloc[at].reset_index(drop=True)
-    kin = rows["family"].where(rows["family"] != "", rows["crop"])
-    return rows.assign(standing_in=pd.array(years, dtype="Int64"), kin=kin)
-
-
-def _row(own: pd.DataFrame, there: pd.DataFrame, dressed: pd.DataFrame) -> dict[str, Any]:
-    """`own` is the family's batches there in one year, `there` all batches of that ground."""
-    year, place = int(own["standing_in"].iloc[0]), own["ground"].iloc[0]
-    came = own[own["year"] == year]
-    last = _last_before(year, there[there["kin"] == own["kin"].iloc[0]])
-    advised = advice(came["crop"].drop_duplicates())
-    before = _within_a_year_before(came["since"].min(), dressed[dressed["ground"] == place])
-    roots = any(is_root(crop) for crop in came["crop"])
-    on_manure = roots and before["manure"] is not None
+def _row(
+    year: int, kin: str, there: Sequence[Stood], given: Sequence["Dressing"]
+) -> dict[str, Any]:
+    """`there` are all batches of the ground, and `kin` the family that the row is of."""
+    own = [one for one in there if one.kin == kin and year in one.years]
+    came = [one for one in own if one.since.year == year]
+    arrival = min((one.since for one in came), default=None)
+    earlier = [one.until for one in there if one.kin == kin and one.since.year < year]
+    last = max(earlier, default=None) if came else None
+    advised = advice(dict.fromkeys(one.crop for one in came))
+    before = within_a_year_before(arrival, given) if arrival is not None else {}
+    roots = any(is_root(one.crop) for one in came)
+    on_manure = roots and "manure" in before
     return {
         "year": year,
-        "place": place,
-        "family": own["family"].iloc[0],
-        "crops": ", ".join(own["crop"].drop_duplicates()),
-        "since": max(own["since"].min(), pd.Timestamp(year, 1, 1)),
-        "until": min(own["until"].max(), pd.Timestamp(year, 12, 31)),
-        "arrived": not came.empty,
-        "last_before": last if not came.empty else None,
-        "years_without": years_without(came["since"].min(), last) if not came.empty else None,
-        "advised_low": advised.low if not came.empty else None,
-        "advised_high": advised.high if not came.empty else None,
-        "advice": advised.words if not came.empty else "",
+        "place": own[0].ground,
+        "family": own[0].family,
+        "crops": ", ".join(dict.fromkeys(one.crop for one in own)),
+        "since": max(min(one.since for one in own), date(year, 1, 1)),
+        "until": min(max(one.until for one in own), date(year, 12, 31)),
+        "arrived": bool(came),
+        "last_before": last,
+        "years_without": None if arrival is None else years_without(arrival, last),
+        "advised_low": advised.low,
+        "advised_high": advised.high,
+        "advice": advised.words,
         "roots": roots,
-        "manured": before["manure"],
-        "composted": before["compost"],
-        "events": ", ".join(str(event) for event in came["event"]),
-        "why": "; ".join(_reasons(came, last, int(there["year"].min()), on_manure)),
+        "manured": before.get("manure"),
+        "composted": before.get("compost"),
+        "events": ", ".join(str(one.event) for one in came),
+        "why": "; ".join(_reasons(came, last, min(one.since for one in there).year, on_manure)),
     }
 
 
 def _reasons(
-    came: pd.DataFrame, last: pd.Timestamp | None, first_year: int, on_manure: bool
+    came: Sequence[Stood], last: date | None, first_year: int, on_manure: bool
 ) -> list[str]:
-    if came.empty:
+    if not came:
         return [STOOD_ON]
     said = [NOT_BEFORE.format(year=first_year)] if last is None else []
     return [*said, ROOTS_ON_MANURE] if on_manure else said
 
 
-def _last_before(year: int, kin: pd.DataFrame) -> pd.Timestamp | None:
-    """The last possible day that a batch of earlier years stood there."""
-    earlier = kin.loc[kin["year"] < year, "until"]
-    return None if earlier.empty else earlier.max()
-
-
-def years_without(arrival: pd.Timestamp, last: pd.Timestamp | None) -> float | None:
+def years_without(arrival: date, last: date | None) -> float | None:
     """Years from the last day of the one to the arrival of the next, none below nothing."""
     return None if last is None else max(0, (arrival - last).days) / YEAR_DAYS
 
@@ -128,40 +120,47 @@ def is_root(crop: str) -> bool:
 # ------------------------------------------------------------ what the ground was given
 
 
-def dressings(diary: Diary) -> pd.DataFrame:
-    """Dressings of manure, compost and lime on the ground of today: `what`, date and date_end."""
-    events = diary.events
-    mine = events[(events["kind"] == "dressing") & (events["place"] != "")]
-    kinds = {material: _dressing(material) for material in mine["material"].unique()}
-    mine = mine.assign(what=mine["material"].map(kinds).astype("string"))
-    return by_parcel(mine[mine["what"].notna() & mine["date"].notna()], diary.sheet)
+@dataclass(frozen=True, slots=True)
+class Dressing:
+    """A dressing of `manure` (raw), `compost` (or leaf mould) or `lime`, on its possible days."""
+
+    what: str
+    first: date
+    last: date
 
 
-def _dressing(material: str) -> str | None:
+def dressings(diary: Diary) -> dict[str, list[Dressing]]:
+    """The dressings of each ground, by its name of today."""
+    grounds = Grounds(diary.sheet)
+    found: dict[str, list[Dressing]] = {}
+    for event in diary.reading.events:
+        what = _dressing(event.material) if event.kind == "dressing" else ""
+        if what and event.place and event.date is not None and event.date_end is not None:
+            for name in grounds.of(event.place, event.date):
+                found.setdefault(name, []).append(Dressing(what, event.date, event.date_end))
+    return found
+
+
+def _dressing(material: str) -> str:
     name = known_name(material)
     if is_raw_manure(material, load()):
         return "manure"
     if name == "lime":
         return "lime"
-    return "compost" if any(word in name for word in _COMPOST) else None
+    return "compost" if any(word in name for word in _COMPOST) else ""
 
 
-def _within_a_year_before(day: pd.Timestamp, dressed: pd.DataFrame) -> dict[str, Any]:
-    """The last possible day of each kind of dressing in the 365 days before."""
-    found: dict[str, Any] = {"manure": None, "compost": None, "lime": None}
-    if pd.isna(day):
-        return found
-    before = dressed[(dressed["date"] <= day) & (dressed["date_end"] >= day - YEAR)]
-    for what, own in before.groupby("what"):
-        found[str(what)] = min(own["date_end"].max(), day)
+def within_a_year_before(day: date, given: Iterable[Dressing]) -> dict[str, date]:
+    """The last possible day of each kind of dressing in the 365 days before a day."""
+    found: dict[str, date] = {}
+    for one in given:
+        if one.first <= day and one.last >= day - YEAR:
+            found[one.what] = max(found.get(one.what, date.min), min(one.last, day))
     return found
 
 
 def ground_notes(diary: Diary) -> list[Note]:
     """Crops of which no family is known, so that each rotates by itself."""
-    batches = stood(diary)
-    nameless = batches.loc[batches["family"] == "", "crop"].drop_duplicates()
-    return [
-        Note("ground", "family", str(crop), "no family is known, so it rotates by itself")
-        for crop in nameless
-    ]
+    nameless = dict.fromkeys(one.crop for one in stood(diary) if not one.family)
+    reason = "no family is known, so it rotates by itself"
+    return [Note("ground", "family", crop, reason) for crop in nameless]

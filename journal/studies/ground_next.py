@@ -1,6 +1,9 @@
 """Where each crop can go next: every bed with what speaks for it and what against."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import date, timedelta
+from statistics import median
 from typing import Any
 
 import pandas as pd
@@ -9,11 +12,17 @@ from journal.diary import Diary
 from journal.events.model import PlaceDeclared
 from journal.reference.load import load
 from journal.reference.stuff import COMMON_PRACTICE
-from journal.studies.ground import dressings, is_root, years_without
+from journal.studies.ground import (
+    Dressing,
+    dressings,
+    is_root,
+    within_a_year_before,
+    years_without,
+)
 from journal.studies.once import once_a_diary
 from journal.studies.rotation import Advice, advice
 from journal.studies.seed import order_year
-from journal.studies.stood import stood
+from journal.studies.stood import Stood, stood
 from journal.tables.schema import TABLES, make_frame
 
 YES, SOME, SO_FAR, NO = "yes", "by some sources", "as far as the diary goes", "no"
@@ -25,11 +34,11 @@ _HUNGRY = ("potato", "brassica", "cucurbit")
 
 @dataclass(frozen=True, slots=True)
 class _Bed:
-    """A bed with what the diary tells of it: its batches, dressings and the first year written."""
+    """A bed with what the diary tells of it: its batches and its dressings."""
 
     name: str
-    stood: pd.DataFrame
-    dressed: pd.DataFrame
+    stood: tuple[Stood, ...]
+    given: tuple[Dressing, ...]
 
 
 @once_a_diary
@@ -39,10 +48,9 @@ def ground_next(diary: Diary) -> pd.DataFrame:
     `where_next` for each annual crop that ever stood in this diary. The season is this year's, and
     next year's from September on.
     """
-    batches = stood(diary)
-    crops = sorted(batches.loc[~batches["perennial"], "crop"].drop_duplicates())
+    crops = sorted({one.crop for one in stood(diary) if not one.perennial})
     year = order_year(diary) + 1
-    frames = [where_next(diary, str(crop), year) for crop in crops]
+    frames = [where_next(diary, crop, year) for crop in crops]
     return pd.concat(frames, ignore_index=True) if frames else make_frame("ground next", {})
 
 
@@ -64,18 +72,26 @@ def where_next(diary: Diary, crop: str, year: int) -> pd.DataFrame:
     Sources of the advised years: `studies.rotation`. It weighs nothing else: not shade, not
     drainage, not what the keeper has in mind.
     """
-    batches, dressed = stood(diary), dressings(diary)
     family = family_of(diary, crop)
     advised, goes_in = advice([crop]), usual_day(diary, crop, year)
-    rows = []
-    for declared in beds_today(diary):
-        name = declared.name
-        bed = _Bed(name, batches[batches["ground"] == name], dressed[dressed["ground"] == name])
-        rows.append(_row(bed, crop, family, goes_in, advised, diary))
+    rows = [_row(bed, crop, family, goes_in, advised, diary) for bed in _beds(diary)]
     order = {YES: 0, SOME: 1, SO_FAR: 2, NO: 3}
     rows.sort(key=lambda row: (order[row["fits"]], bool(row["reasons_against"]), row["place"]))
     names = TABLES["ground next"].column_names
     return make_frame("ground next", {name: [row[name] for row in rows] for name in names})
+
+
+@once_a_diary
+def _beds(diary: Diary) -> list[_Bed]:
+    batches, given = stood(diary), dressings(diary)
+    return [
+        _Bed(
+            place.name,
+            tuple(one for one in batches if one.ground == place.name),
+            tuple(given.get(place.name, ())),
+        )
+        for place in beds_today(diary)
+    ]
 
 
 def beds_today(diary: Diary) -> list[PlaceDeclared]:
@@ -93,26 +109,24 @@ def beds_today(diary: Diary) -> list[PlaceDeclared]:
 
 def family_of(diary: Diary, crop: str) -> str:
     """A crop's family, as the diary's events have it, else as the reference tables do."""
-    found = diary.events.loc[
-        (diary.events["crop"] == crop) & (diary.events["family"] != ""), "family"
-    ]
-    if not found.empty:
-        return str(found.iloc[0])
+    for event in diary.reading.events:
+        if event.crop == crop and event.family:
+            return event.family
     known = load().crops.get(crop)
     return known.family if known is not None else ""
 
 
 def _row(
-    bed: _Bed, crop: str, family: str, goes_in: pd.Timestamp, advised: Advice, diary: Diary
+    bed: _Bed, crop: str, family: str, goes_in: date, advised: Advice, diary: Diary
 ) -> dict[str, Any]:
-    kin = bed.stood[bed.stood["family" if family else "crop"] == (family or crop)]
-    kin = kin[kin["since"] < goes_in]
-    last = None if kin.empty else min(kin["until"].max(), goes_in)
+    kin = [one for one in bed.stood if one.kin == (family or crop) and one.since < goes_in]
+    last = min(max(one.until for one in kin), goes_in) if kin else None
     off = years_without(goes_in, last)
-    standing = bed.stood[bed.stood["stands"]]
-    in_the_way = [str(name) for name in standing.loc[standing["perennial"], "crop"].unique()]
+    standing = [one for one in bed.stood if one.stands]
+    in_the_way = list(dict.fromkeys(one.crop for one in standing if one.perennial))
     good, bad = _practice(bed, crop, goes_in.year)
     content, too_soon = _by_source(kin, last, off, family, advised)
+    of_the_last = [one.event for one in kin if last is not None and one.until >= last]
     return {
         "year": goes_in.year,
         "crop": crop,
@@ -125,24 +139,25 @@ def _row(
         "advised_low": advised.low,
         "advised_high": advised.high,
         "advice": advised.words,
-        "standing": ", ".join(standing["crop"].drop_duplicates()),
+        "standing": ", ".join(dict.fromkeys(one.crop for one in standing)),
         "reasons_for": "; ".join([*content, *good]),
         "reasons_against": "; ".join(
             [*too_soon, *[f"{name} stands there" for name in in_the_way], *bad]
         ),
-        "events": ", ".join(str(event) for event in kin.loc[kin["until"] == last, "event"]),
+        "events": ", ".join(str(event) for event in of_the_last),
         "why": "; ".join(_unsure(bed, goes_in.year, diary)),
     }
 
 
 def _unsure(bed: _Bed, year: int, diary: Diary) -> list[str]:
-    said = [NOTHING_WRITTEN] if bed.stood.empty else []
+    said = [] if bed.stood else [NOTHING_WRITTEN]
     return [*said, NOT_SOWN_YET.format(year=year)] if year > diary.today.year else said
 
 
-def _years_told(bed: _Bed, goes_in: pd.Timestamp) -> float:
+def _years_told(bed: _Bed, goes_in: date) -> float:
     """How long the diary has told of that ground by then."""
-    return 0.0 if bed.stood.empty else years_without(goes_in, bed.stood["since"].min()) or 0.0
+    first = min((one.since for one in bed.stood), default=None)
+    return years_without(goes_in, first) or 0.0
 
 
 def _fits(off: float | None, told: float, advised: Advice) -> str:
@@ -155,29 +170,23 @@ def _fits(off: float | None, told: float, advised: Advice) -> str:
     return SOME if advised.enough(off) else NO
 
 
-def usual_day(diary: Diary, crop: str, year: int) -> pd.Timestamp:
+def usual_day(diary: Diary, crop: str, year: int) -> date:
     """The day of a year on which the crop usually goes in: the diary's median, else 1 April."""
-    came = stood(diary)
-    days = came.loc[came["crop"] == crop, "since"].dt.day_of_year
-    number = 91 if days.empty else int(days.median())
-    return pd.Timestamp(year, 1, 1) + pd.Timedelta(days=number - 1)
+    days = [one.since.timetuple().tm_yday for one in stood(diary) if one.crop == crop]
+    return date(year, 1, 1) + timedelta(days=(int(median(days)) if days else 91) - 1)
 
 
 # ------------------------------------------------------------ reasons
 
 
 def _by_source(
-    kin: pd.DataFrame,
-    last: pd.Timestamp | None,
-    off: float | None,
-    family: str,
-    advised: Advice,
+    kin: Sequence[Stood], last: date | None, off: float | None, family: str, advised: Advice
 ) -> tuple[list[str], list[str]]:
     """What speaks for and against by the published years, each with who says so."""
     if last is None or off is None:
         return [f"no {family or 'such crop'} there in this diary"], []
-    crops = kin.loc[kin["until"] >= last, "crop"].drop_duplicates()
-    there = f"{', '.join(str(crop) for crop in crops)} there until {_said(last)}, {off:.1f} years"
+    crops = ", ".join(dict.fromkeys(one.crop for one in kin if one.until >= last))
+    there = f"{crops} there until {_said(last)}, {off:.1f} years"
     enough, too_soon = advised.enough(off), advised.too_soon(off)
     return (
         [f"{there}: enough for {', '.join(enough)}"] if enough else [],
@@ -189,32 +198,25 @@ def _practice(bed: _Bed, crop: str, year: int) -> tuple[list[str], list[str]]:
     """What gardeners say of dressings and of the crop before; no published source."""
     known = load().crops.get(crop)
     group = known.rotation_group if known is not None else ""
-    manured, limed = (_last_year_of(bed.dressed, what, year) for what in ("manure", "lime"))
+    # in the year before March, when the season's sowing begins
+    given = within_a_year_before(date(year, 3, 1), bed.given)
     good, bad = [], []
-    if manured is not None:
-        bad += [f"manured on {_said(manured)} {_BY_PRACTICE}"] if is_root(crop) else []
-        good += [f"manured on {_said(manured)} {_BY_PRACTICE}"] if group in _HUNGRY else []
-    if limed is not None:
-        bad += [f"limed on {_said(limed)} {_BY_PRACTICE}"] if group == "potato" else []
-        good += [f"limed on {_said(limed)} {_BY_PRACTICE}"] if group == "brassica" else []
+    if (day := given.get("manure")) is not None:
+        bad += [f"manured on {_said(day)} {_BY_PRACTICE}"] if is_root(crop) else []
+        good += [f"manured on {_said(day)} {_BY_PRACTICE}"] if group in _HUNGRY else []
+    if (day := given.get("lime")) is not None:
+        bad += [f"limed on {_said(day)} {_BY_PRACTICE}"] if group == "potato" else []
+        good += [f"limed on {_said(day)} {_BY_PRACTICE}"] if group == "brassica" else []
     if group == "brassica" and _followed(bed, year, "legume"):
         good.append(f"peas or beans there in {year - 1} {_BY_PRACTICE}")
     return good, bad
 
 
-def _last_year_of(dressed: pd.DataFrame, what: str, year: int) -> pd.Timestamp | None:
-    """The last such dressing in the twelve months before March of the year."""
-    march = pd.Timestamp(year, 3, 1)
-    own = dressed[(dressed["what"] == what) & (dressed["date"] < march)]
-    own = own[own["date_end"] >= march - pd.DateOffset(years=1)]
-    return None if own.empty else own["date_end"].max()
-
-
-def _said(day: pd.Timestamp) -> str:
+def _said(day: date) -> str:
     return f"{day.day} {day:%B %Y}"
 
 
 def _followed(bed: _Bed, year: int, group: str) -> bool:
     crops = load().crops
-    before = bed.stood[(bed.stood["year"] < year) & (bed.stood["year_end"] == year - 1)]
-    return any(crop in crops and crops[crop].rotation_group == group for crop in before["crop"])
+    before = [one.crop for one in bed.stood if one.until.year == year - 1]
+    return any(crop in crops and crops[crop].rotation_group == group for crop in before)

@@ -1,9 +1,7 @@
 """Which crops took up which soil and when, for rotation: the ledger without pots and seedlings."""
 
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
-from typing import Any
-
-import pandas as pd
 
 from journal.diary import Diary
 from journal.events.model import Event
@@ -17,72 +15,92 @@ from journal.studies.plants import books_of
 SILENT_DAYS = 365
 _UNDER_COVER = ("house", "frame")
 _NO_GROUND = ("pot", "bay", "tank", "roof", "store")
-_WORDS = ("crop", "cultivar", "family", "ground")
-_FLAGS = ("perennial", "stands")
-_COLUMNS = ("batch", *_WORDS, *_FLAGS, "since", "until", "event")
+
+
+@dataclass(frozen=True, slots=True)
+class Stood:
+    """One batch on one ground, by its name of today, from its first possible day to its last.
+
+    `event` is the sowing or planting that brought it there; `stands` is true of what stands today.
+    """
+
+    batch: int
+    crop: str
+    cultivar: str
+    family: str
+    ground: str
+    perennial: bool
+    stands: bool
+    since: date
+    until: date
+    event: int
+
+    @property
+    def kin(self) -> str:
+        """What it rotates with: its family, or by itself where none is known."""
+        return self.family or self.crop
+
+    @property
+    def years(self) -> range:
+        """The calendar years that hold a possible day of it."""
+        return range(self.since.year, self.until.year + 1)
 
 
 @once_a_diary
-def stood(diary: Diary) -> pd.DataFrame:
-    """Each batch's time on each ground, one row a batch and ground, the ledger followed.
+def stood(diary: Diary) -> tuple[Stood, ...]:
+    """Each batch's time on each ground, the ledger followed.
 
-    - `ground` is the name of today, a split place standing once for each part. Beds, and places
-      that the sheet does not know, carry what stood in them from sowing on; a house or frame only
-      what was not planted out of it. Pots, and what was sown or planted in a vessel, stand on no
+    - Ground goes by its name of today, a split place once for each part. Beds, and places that
+      the sheet does not know, carry what stood in them from sowing on; a house or frame only what
+      was not planted out of it. Pots, and what was sown or planted in a vessel, stand on no
       ground.
-    - `since` is the first possible day, `until` the last possible one, today for what stands
-      (`stands`): the widest time that the diary leaves. A batch that the ledger takes to be over
-      ends with its last picking; an annual of which nothing was written for 365 days ended then.
-    - `event` is the sowing or planting that brought it there; `year` and `year_end` hold the
-      calendar years of both days.
+    - From the first possible day to the last possible one, today for what stands: the widest time
+      that the diary leaves. A batch that the ledger takes to be over ends with its last picking;
+      an annual of which nothing was written for 365 days ended then.
     """
     events = {event.event: event for event in diary.reading.events}
-    families = _families(diary)
+    families = {event.crop: event.family for event in diary.reading.events if event.family}
     grounds = Grounds(diary.sheet)
-    rows = [
-        row | {"family": families.get(batch.crop, "")}
+    return tuple(
+        one
         for batch in books_of(diary).batches
-        for row in _of_batch(batch, grounds, events, diary)
-    ]
-    kinds: dict[str, Any] = dict.fromkeys(_WORDS, "string") | dict.fromkeys(_FLAGS, "boolean")
-    kinds |= dict.fromkeys(["since", "until"], "datetime64[s]") | {"batch": "Int64"}
-    frame = pd.DataFrame(rows, columns=list(_COLUMNS)).astype(kinds | {"event": "Int64"})
-    return frame.assign(
-        year=frame["since"].dt.year.astype("Int64"), year_end=frame["until"].dt.year.astype("Int64")
+        for one in _of_batch(batch, families.get(batch.crop, ""), grounds, events, diary)
     )
 
 
-def _families(diary: Diary) -> dict[str, str]:
-    events = diary.events[diary.events["family"] != ""].drop_duplicates("crop")
-    return dict(zip(events["crop"], events["family"], strict=True))
-
-
 def _of_batch(
-    batch: Batch, grounds: Grounds, events: dict[int, Event], diary: Diary
-) -> list[dict[str, Any]]:
-    found: dict[str, dict[str, Any]] = {}
+    batch: Batch, family: str, grounds: Grounds, events: dict[int, Event], diary: Diary
+) -> list[Stood]:
+    found: dict[str, Stood] = {}
     for stay in _on_ground(batch, grounds, events):
         until, stands = _until(batch, stay, diary.today)
         if until < stay.since.first:
             continue
         for name in sorted(grounds.of(stay.place, stay.since.first)):
-            row = found.setdefault(name, _row(batch, stay, name))
-            row["since"] = min(row["since"], stay.since.first)
-            row["until"] = max(row.get("until", until), until)
-            row["stands"] = row.get("stands", False) or stands
+            one = Stood(
+                batch.number,
+                batch.crop,
+                batch.cultivar,
+                family,
+                name,
+                is_perennial(batch.crop),
+                stands,
+                stay.since.first,
+                until,
+                stay.event,
+            )
+            found[name] = _joined(found[name], one) if name in found else one
     return list(found.values())
 
 
-def _row(batch: Batch, stay: Stay, ground: str) -> dict[str, Any]:
-    return {
-        "batch": batch.number,
-        "crop": batch.crop,
-        "cultivar": batch.cultivar,
-        "ground": ground,
-        "perennial": is_perennial(batch.crop),
-        "since": stay.since.first,
-        "event": stay.event,
-    }
+def _joined(one: Stood, other: Stood) -> Stood:
+    """Two stays of a batch on one ground as one; the earlier brought it there."""
+    return replace(
+        one,
+        since=min(one.since, other.since),
+        until=max(one.until, other.until),
+        stands=one.stands or other.stands,
+    )
 
 
 def _on_ground(batch: Batch, grounds: Grounds, events: dict[int, Event]) -> list[Stay]:
@@ -118,13 +136,14 @@ def _moves_on(batch: Batch, stay: Stay) -> bool:
 
 def _until(batch: Batch, stay: Stay, today: date) -> tuple[date, bool]:
     """The last possible day of a stay, and whether it stands today."""
-    last = batch.last_harvest
+    picked = batch.last_harvest
+    told = [each.since.last for each in batch.stays if each.stage != "ended"]
+    told += [picked.last] if picked is not None else []
+    silent_from = max(told) + timedelta(days=SILENT_DAYS)
     if stay.until is not None:
-        assumed = batch.ended == "assumed" and batch.ended_on == stay.until
-        return (last.last if assumed and last is not None else stay.until.last), False
+        if batch.ended != "assumed" or batch.ended_on != stay.until:
+            return stay.until.last, False
+        return (picked.last if picked is not None else min(stay.until.last, silent_from)), False
     if not is_annual(batch.crop):
         return today, True
-    told = [each.since.last for each in batch.stays]
-    told += [last.last] if last is not None else []
-    silent_from = max(told) + timedelta(days=SILENT_DAYS)
     return min(today, silent_from), today <= silent_from

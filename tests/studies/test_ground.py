@@ -236,8 +236,8 @@ def test_a_crop_goes_in_when_it_usually_did():
         stood("onion", f"{day} April {year}", f"1 August {year}")
         for day, year in ((1, 2022), (11, 2023), (5, 2025))
     )
-    assert usual_day(diary(text), "onion", 2026) == pd.Timestamp("2026-04-05")
-    assert usual_day(diary(text), "carrot", 2026) == pd.Timestamp("2026-04-01")
+    assert usual_day(diary(text), "onion", 2026) == date(2026, 4, 5)
+    assert usual_day(diary(text), "carrot", 2026) == date(2026, 4, 1)
 
 
 def test_a_bed_that_is_gone_is_no_choice():

@@ -2,7 +2,6 @@
 
 from datetime import date
 
-import pandas as pd
 import pytest
 
 from journal.diary import Diary
@@ -26,11 +25,10 @@ def diary(text: str, today: date = date(2026, 3, 1), sheet: str = SHEET) -> Diar
 
 
 def spans(text: str, **of_diary: str) -> list[tuple[str, str, str, str]]:
-    """Crop, ground and the first and last day of each row."""
-    frame = stood(diary(text, **of_diary))
+    """Crop, ground and the first and last day of each."""
     return [
-        (row["crop"], row["ground"], f"{row['since']:%Y-%m-%d}", f"{row['until']:%Y-%m-%d}")
-        for row in frame.to_dict("records")
+        (one.crop, one.ground, one.since.isoformat(), one.until.isoformat())
+        for one in stood(diary(text, **of_diary))
     ]
 
 
@@ -116,11 +114,10 @@ def test_an_annual_of_which_nothing_was_written_for_a_year_is_over():
 
 
 def test_a_perennial_stands_until_it_is_cleared():
-    frame = stood(diary("14 March 2020\n- plant 3 rhubarb in Long 1\n"))
-    row = frame.iloc[0]
-    assert row["stands"] and row["perennial"]
-    assert row["until"] == pd.Timestamp("2026-03-01")
-    assert (row["year"], row["year_end"]) == (2020, 2026)
+    (one,) = stood(diary("14 March 2020\n- plant 3 rhubarb in Long 1\n"))
+    assert one.stands and one.perennial
+    assert one.until == date(2026, 3, 1)
+    assert one.years == range(2020, 2027)
 
 
 def test_a_vague_day_leaves_the_widest_time():
@@ -136,10 +133,14 @@ July 2025
 
 def test_a_family_of_the_sheet_is_known():
     sheet = SHEET + "- crop oca, also ocas, family Oxalidaceae, roots\n"
-    frame = stood(diary("1 April 2025\n- plant 6 oca in Long 1\n", sheet=sheet))
-    assert list(frame["family"]) == ["Oxalidaceae"]
+    (one,) = stood(diary("1 April 2025\n- plant 6 oca in Long 1\n", sheet=sheet))
+    assert (one.family, one.kin) == ("Oxalidaceae", "Oxalidaceae")
 
 
-def test_a_diary_without_plants_has_no_rows():
-    frame = stood(diary("1 April 2025\n- weed Long 1 1h\n"))
-    assert frame.empty and "year" in frame.columns
+def test_a_crop_without_a_family_is_its_own_kin():
+    (one,) = stood(diary("1 April 2025\n- plant 6 oddity in Long 1\n"))
+    assert (one.family, one.kin) == ("", "oddity")
+
+
+def test_a_diary_without_plants_has_none():
+    assert stood(diary("1 April 2025\n- weed Long 1 1h\n")) == ()
