@@ -83,17 +83,25 @@ def _beside(figure: dict[str, Any]) -> list[dict[str, Any]]:
 def _yields(diary: Diary) -> list[dict[str, Any]]:
     rows = harvest(diary)
     rows = rows[(rows["crop"] != "") & rows["year"].notna()]
-    picked = pickings(diary.events)
-    found = []
-    for _, own in rows.groupby(["year", "crop"], sort=True):
-        crop, year = str(own["crop"].iloc[0]), int(own["year"].iloc[0])
-        mine = picked[(picked["crop"] == crop) & (picked["year"] == year)]
-        figures = [_one_yield(crop, year, own, mine, unit) for unit in _PER]
-        found += [
-            figure | {"why": _so_far(figure["why"], year, diary)}
-            for figure in figures
-            if figure is not None
-        ]
+    by_crop: dict[tuple[int, str], list[dict[Any, Any]]] = {}
+    for row in rows.to_dict("records"):
+        by_crop.setdefault((int(row["year"]), row["crop"]), []).append(row)
+    picked = _picked(diary)
+    return [
+        figure | {"why": _so_far(figure["why"], year, diary)}
+        for (year, crop), own in by_crop.items()
+        for unit in dict.fromkeys(row.unit for row in load().books.expected_yield(crop))
+        if (figure := _one_yield(crop, year, own, picked[year, crop], unit)) is not None
+    ]
+
+
+def _picked(diary: Diary) -> dict[tuple[int, str], list[dict[Any, Any]]]:
+    """The pickings of each year and crop: their numbers, and what they weighed and counted."""
+    frame = pickings(diary.events)
+    frame = frame.loc[frame["year"].notna(), ["year", "crop", "event", "mass_kg", "count"]]
+    found: dict[tuple[int, str], list[dict[Any, Any]]] = {}
+    for row in frame.to_dict("records"):
+        found.setdefault((int(row["year"]), row["crop"]), []).append(row)
     return found
 
 
@@ -102,32 +110,35 @@ def _so_far(why: str, year: int, diary: Diary) -> str:
 
 
 def _one_yield(
-    crop: str, year: int, own: pd.DataFrame, picked: pd.DataFrame, unit: str
+    crop: str, year: int, own: list[dict[Any, Any]], picked: list[dict[Any, Any]], unit: str
 ) -> dict[str, Any] | None:
-    published = [row for row in load().books.expected_yield(crop) if row.unit == unit]
-    amount, ground = _PER[unit]
-    own = own[own[amount].notna() & (own[ground] > 0)]
-    if not published or own.empty:
+    if unit not in _PER:
         return None
-    missing = int(picked["mass_kg" if amount == "kg" else "count"].isna().sum())
-    how = "weighed" if amount == "kg" else "counted"
+    amount, ground = _PER[unit]
+    known = [row for row in own if not pd.isna(row[amount]) and not pd.isna(row[ground])]
+    over = sum(row[ground] for row in known)
+    if not over:
+        return None
+    column, how = ("mass_kg", "weighed") if amount == "kg" else ("count", "counted")
+    missing = sum(bool(pd.isna(row[column])) for row in picked)
+    published = [row for row in load().books.expected_yield(crop) if row.unit == unit]
     words = {"measure": YIELD, "crop": crop, "year": year, "unit": unit}
-    value = float(own[amount].sum() / own[ground].sum())
-    return _figure(words, value, own, published) | {
-        "events": ", ".join(str(event) for event in picked["event"]),
+    value = float(sum(row[amount] for row in known) / over)
+    return _figure(words, value, len(known), published) | {
+        "events": ", ".join(str(row["event"]) for row in picked),
         "why": AT_LEAST.format(pickings=counted(missing, "picking"), how=how) if missing else "",
     }
 
 
 def _figure(
-    words: dict[str, Any], value: float, own: pd.DataFrame, published: list[Published]
+    words: dict[str, Any], value: float, of: int, published: list[Published]
 ) -> dict[str, Any]:
     return {
         **words,
         "value": value,
         "value_low": None,
         "value_high": None,
-        "of": len(own),
+        "of": of,
         "published": published,
     }
 
@@ -165,7 +176,7 @@ def _one_span(own: pd.DataFrame, what: str, since: str) -> dict[str, Any] | None
         return None
     days = (own["first_picking"] - own[since]).dt.days
     words = {"measure": DAYS, "crop": crop, "year": year, "unit": "days"}
-    return _figure(words, float(days.median()), own, published) | {
+    return _figure(words, float(days.median()), len(own), published) | {
         "value_low": float(days.min()),
         "value_high": float(days.max()),
         "events": ", ".join(str(event) for event in own["event"]),
@@ -185,7 +196,7 @@ def _up(diary: Diary) -> list[dict[str, Any]]:
         value = float(100 * own["up"].sum() / own["sown"].sum())
         words = {"measure": UP, "crop": crop, "year": year, "unit": "%"}
         found.append(
-            _figure(words, value, own, published)
+            _figure(words, value, len(own), published)
             | {
                 "value_low": float(own["pct_up"].min()),
                 "value_high": float(own["pct_up"].max()),

@@ -49,7 +49,7 @@ def seed(diary: Diary) -> pd.DataFrame:
 
     A cultivar that was not written is a row of its own. `why` says what is empty.
     """
-    events = diary.events[diary.events["date"].notna()]
+    events = diary.events.loc[diary.events["date"].notna(), list(_COLUMNS)]
     events = events[(events["date"] <= pd.Timestamp(diary.today)) & (events["crop"] != "")]
     supplied = _supplied(events)
     # a planting that begins a batch is of plants bought or saved; any other is of one's own raising
@@ -61,6 +61,23 @@ def seed(diary: Diary) -> pd.DataFrame:
     ]
     names = TABLES["seed"].column_names
     return make_frame("seed", {name: [row[name] for row in rows] for name in names})
+
+
+_COLUMNS = (
+    "event",
+    "date",
+    "date_end",
+    "kind",
+    "verb",
+    "crop",
+    "cultivar",
+    "material",
+    "task",
+    "subject",
+    "packets",
+    "count",
+    "length_m",
+)
 
 
 def _supplied(events: pd.DataFrame) -> pd.DataFrame:
