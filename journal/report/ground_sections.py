@@ -17,9 +17,9 @@ from journal.studies.feeding import feeding
 from journal.studies.ground import ground
 from journal.studies.ground_next import SOME, YES, where_next
 from journal.studies.heaps import heaps, heaps_log, heaps_past
+from journal.studies.in_soil import in_soil
 from journal.studies.manure_interval import manure_interval
 from journal.studies.nitrogen_limits import feeding_limits
-from journal.studies.stood import stood
 
 # ------------------------------------------------------------ the ground
 
@@ -58,7 +58,7 @@ def ground_section(diary: Diary, year: int) -> Section | None:
 
 def _next_table(diary: Diary, year: int) -> PageTable:
     """The beds for each annual of the year, in the year after."""
-    grown = {one.crop for one in stood(diary) if one.since.year == year and not one.perennial}
+    grown = {one.crop for one in in_soil(diary) if one.since.year == year and not one.perennial}
     rows = []
     for crop in sorted(grown):
         beds = where_next(diary, crop, year + 1)

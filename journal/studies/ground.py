@@ -10,12 +10,12 @@ import pandas as pd
 from journal.diary import Diary
 from journal.reference.load import load
 from journal.reference.stuff import is_raw_manure
+from journal.studies.in_soil import Stood, in_soil
 from journal.studies.ledger.grounds import Grounds
 from journal.studies.notes import Note
 from journal.studies.once import once_a_diary
 from journal.studies.products import known_name
 from journal.studies.rotation import advice
-from journal.studies.stood import Stood, stood
 from journal.studies.structures import YEAR_DAYS
 from journal.tables.schema import TABLES, make_frame
 
@@ -35,7 +35,7 @@ def ground(diary: Diary) -> pd.DataFrame:
     """Families on the ground, one row a year, ground and family: the columns of `ground`.
 
     - A family stands in every year that holds a possible day of one of its batches there, by the
-      plant ledger and not only by sowing lines (`studies.stood`): what stood over the winter
+      plant ledger and not only by sowing lines (`studies.in_soil`): what stood over the winter
       stands in both years. Ground goes by the names of today.
     - `years_without` = days / 365.2425 from `last_before`, the last possible day of a batch of
       earlier years, to the first possible day that one of the family was sown or planted there
@@ -50,7 +50,7 @@ def ground(diary: Diary) -> pd.DataFrame:
     what leaves `years_without` empty.
     """
     by_ground: dict[str, list[Stood]] = {}
-    for one in stood(diary):
+    for one in in_soil(diary):
         by_ground.setdefault(one.ground, []).append(one)
     given = dressings(diary)
     rows = [
@@ -161,6 +161,6 @@ def within_a_year_before(day: date, given: Iterable[Dressing]) -> dict[str, date
 
 def ground_notes(diary: Diary) -> list[Note]:
     """Crops of which no family is known, so that each rotates by itself."""
-    nameless = dict.fromkeys(one.crop for one in stood(diary) if not one.family)
+    nameless = dict.fromkeys(one.crop for one in in_soil(diary) if not one.family)
     reason = "no family is known, so it rotates by itself"
     return [Note("ground", "family", crop, reason) for crop in nameless]

@@ -19,10 +19,10 @@ from journal.studies.ground import (
     within_a_year_before,
     years_without,
 )
+from journal.studies.in_soil import Stood, in_soil
 from journal.studies.once import once_a_diary
 from journal.studies.rotation import Advice, advice
 from journal.studies.seed import order_year
-from journal.studies.stood import Stood, stood
 from journal.tables.schema import TABLES, make_frame
 
 YES, SOME, SO_FAR, NO = "yes", "by some sources", "as far as the diary goes", "no"
@@ -48,7 +48,7 @@ def ground_next(diary: Diary) -> pd.DataFrame:
     `where_next` for each annual crop that ever stood in this diary. The season is this year's, and
     next year's from September on.
     """
-    crops = sorted({one.crop for one in stood(diary) if not one.perennial})
+    crops = sorted({one.crop for one in in_soil(diary) if not one.perennial})
     year = order_year(diary) + 1
     frames = [where_next(diary, crop, year) for crop in crops]
     return pd.concat(frames, ignore_index=True) if frames else make_frame("ground next", {})
@@ -83,7 +83,7 @@ def where_next(diary: Diary, crop: str, year: int) -> pd.DataFrame:
 
 @once_a_diary
 def _beds(diary: Diary) -> list[_Bed]:
-    batches, given = stood(diary), dressings(diary)
+    batches, given = in_soil(diary), dressings(diary)
     return [
         _Bed(
             place.name,
@@ -172,7 +172,7 @@ def _fits(off: float | None, told: float, advised: Advice) -> str:
 
 def usual_day(diary: Diary, crop: str, year: int) -> date:
     """The day of a year on which the crop usually goes in: the diary's median, else 1 April."""
-    days = [one.since.timetuple().tm_yday for one in stood(diary) if one.crop == crop]
+    days = [one.since.timetuple().tm_yday for one in in_soil(diary) if one.crop == crop]
     return date(year, 1, 1) + timedelta(days=(int(median(days)) if days else 91) - 1)
 
 

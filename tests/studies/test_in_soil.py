@@ -7,7 +7,7 @@ import pytest
 from journal.diary import Diary
 from journal.reading import read_sources
 from journal.source import Source
-from journal.studies.stood import stood
+from journal.studies.in_soil import in_soil
 
 SHEET = """
 - bed Long 1, 1.2 x 4.8 m
@@ -28,7 +28,7 @@ def spans(text: str, **of_diary: str) -> list[tuple[str, str, str, str]]:
     """Crop, ground and the first and last day of each."""
     return [
         (one.crop, one.ground, one.since.isoformat(), one.until.isoformat())
-        for one in stood(diary(text, **of_diary))
+        for one in in_soil(diary(text, **of_diary))
     ]
 
 
@@ -114,7 +114,7 @@ def test_an_annual_of_which_nothing_was_written_for_a_year_is_over():
 
 
 def test_a_perennial_stands_until_it_is_cleared():
-    (one,) = stood(diary("14 March 2020\n- plant 3 rhubarb in Long 1\n"))
+    (one,) = in_soil(diary("14 March 2020\n- plant 3 rhubarb in Long 1\n"))
     assert one.stands and one.perennial
     assert one.until == date(2026, 3, 1)
     assert one.years == range(2020, 2027)
@@ -133,14 +133,14 @@ July 2025
 
 def test_a_family_of_the_sheet_is_known():
     sheet = SHEET + "- crop oca, also ocas, family Oxalidaceae, roots\n"
-    (one,) = stood(diary("1 April 2025\n- plant 6 oca in Long 1\n", sheet=sheet))
+    (one,) = in_soil(diary("1 April 2025\n- plant 6 oca in Long 1\n", sheet=sheet))
     assert (one.family, one.kin) == ("Oxalidaceae", "Oxalidaceae")
 
 
 def test_a_crop_without_a_family_is_its_own_kin():
-    (one,) = stood(diary("1 April 2025\n- plant 6 oddity in Long 1\n"))
+    (one,) = in_soil(diary("1 April 2025\n- plant 6 oddity in Long 1\n"))
     assert (one.family, one.kin) == ("", "oddity")
 
 
 def test_a_diary_without_plants_has_none():
-    assert stood(diary("1 April 2025\n- weed Long 1 1h\n")) == ()
+    assert in_soil(diary("1 April 2025\n- weed Long 1 1h\n")) == ()
