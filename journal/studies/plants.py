@@ -11,7 +11,7 @@ from journal.events.dates import Days
 from journal.studies.ledger.batches import Batch, Number, Part, Stay, Totals
 from journal.studies.ledger.books import Books
 from journal.studies.ledger.grounds import Grounds
-from journal.studies.ledger.keep import keep
+from journal.studies.ledger.keep import keep, until
 from journal.studies.notes import Note, crop_words
 from journal.studies.once import once_a_diary
 from journal.studies.seasons import certain_year
@@ -29,7 +29,8 @@ def books_of(diary: Diary) -> Books:
 
 def books_on(diary: Diary, day: date) -> Books:
     """The ledger as it stood on any day: of the events up to and with it."""
-    return keep(diary.reading.events, Grounds(diary.sheet), min(day, diary.today))
+    day = min(day, diary.today)
+    return keep(until(diary.reading.events, day), Grounds(diary.sheet), day)
 
 
 @once_a_diary

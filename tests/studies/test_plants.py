@@ -18,6 +18,7 @@ from journal.studies.plants import (
     plants_notes,
     unplaced,
 )
+from journal.studies.stood import stood_on
 from journal.tables.schema import check_frame
 
 TODAY = date(2026, 11, 25)
@@ -100,6 +101,26 @@ def test_on_any_day_the_ledger_tells_what_stood_where():
     (batch,) = books_on(leeks, date(2026, 6, 1)).batches
     assert {part.place: part.alive.exact for part in batch.parts} == {"Frame": 1, "Long 1": 15}
     assert books_on(leeks, date(2026, 2, 28)).batches == []
+
+
+def test_what_may_have_happened_by_a_day_leaves_a_range():
+    page = "2026-05-01\n- plant 9 leek in Long 1\nabout 20 May 2026\n- lose 2 leek in Long 1\n"
+    leeks = written(page, TODAY)
+
+    def alive(day: int) -> list[Any]:
+        frame = stood_on(leeks, date(2026, 5, day))
+        return [frame[name].iloc[0] for name in ("alive_low", "alive_high")]
+
+    assert [alive(12), alive(20), alive(27)] == [[9, 9], [7, 9], [7, 7]]
+    assert stood_on(leeks, date(2026, 4, 30)).empty
+
+
+def test_what_stood_on_a_day_rests_on_the_line_of_its_beginning():
+    frame = stood_on(written(LEEKS, TODAY), date(2026, 6, 1))
+    assert frame[["place", "stage", "alive", "line"]].to_numpy().tolist() == [
+        ["Frame", "hardened off", 1, 2],
+        ["Long 1", "planted", 15, 2],
+    ]
 
 
 def test_losses_are_told_by_reason_stage_and_place():

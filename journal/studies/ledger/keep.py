@@ -40,8 +40,8 @@ def _book_of(event: Event) -> _Book | None:
     return book if event.crop or event.kind in {"end", "feed"} else None
 
 
-def keep(events: Iterable[Event], grounds: Grounds, today: date) -> Books:
-    """The books of all events up to and with today."""
+def keep(events: Iterable[Event], grounds: Grounds, day: date) -> Books:
+    """The books of these events, in the order of their days, as they stand on a day."""
     books = Books(grounds)
     booked = [(event, book) for event in events if (book := _book_of(event)) is not None]
     for event, _ in booked:
@@ -49,7 +49,11 @@ def keep(events: Iterable[Event], grounds: Grounds, today: date) -> Books:
             books.leave_out(event, "it has no day")
     dated = [pair for pair in booked if pair[0].date is not None]
     for event, book in sorted(dated, key=lambda pair: order(pair[0])):
-        if order(event)[0] <= today:
-            book(Booking(books, event))
-    books.finish(today)
+        book(Booking(books, event))
+    books.finish(day)
     return books
+
+
+def until(events: Iterable[Event], day: date) -> list[Event]:
+    """The events up to and with a day, and those without one."""
+    return [event for event in events if event.date is None or order(event)[0] <= day]
