@@ -1,5 +1,6 @@
 """The amounts of one item to figures in SI: what is shared out, what holds for each, rates."""
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
@@ -214,6 +215,8 @@ class Reckoner:
             self._length_of(node, part, column, figures)
             return
         amount = self.measures.weigh(node, self.crop)
+        if amount.dimension == "count" and self._no_count(amount, part):
+            return
         if "per_area" in tails:
             figures.rates.append(amount)
             figures.rate_span = part.span
@@ -227,6 +230,17 @@ class Reckoner:
                 figures.add(_as_length(rows.times(metres)), not part.own, False)
                 return
         self._keep(amount, part, figures)
+
+    def _no_count(self, amount: Amount, part: Measured) -> bool:
+        """`30/4` is a day without its `on`, `4.50` after `buy` money without its sign."""
+        written = self._written(part.span)
+        if "/" in written and amount.value > 1 and self.verb.name != "rate":
+            self.complain("J101", part.span, word=written, cure=f"write `on {written}` for a day")
+            return True
+        if self.verb.name in {"buy", "pay", "sell"} and re.fullmatch(r"\d+\.\d\d", written):
+            self.complain("J101", part.span, word=written, cure=f"write `£{written}` for money")
+            return True
+        return False
 
     def _column(self, tails: frozenset[str], after_rows: bool) -> str:
         if "deep" in tails:

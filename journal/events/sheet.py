@@ -136,6 +136,8 @@ class SheetBuilder:
             # What the new line does not say again stays as it was; ground that had ended is new.
             if not last.ended:
                 place = replace(last, date=day, kind=line.word, source=source, span=line.name_span)
+        if self._ends_in_size(line.name):
+            self.problems.append(make("J608", source, line.name_span, word=line.name))
         for piece in line.fields:
             changed = self._place_field(place, piece)
             if changed is None:
@@ -143,6 +145,11 @@ class SheetBuilder:
             else:
                 place = changed
         self.places.append(place)
+
+    def _ends_in_size(self, name: str) -> bool:
+        """`Barrel 200 litres`: a comma was forgotten before the size."""
+        words = name.split()
+        return len(words) > 2 and words[-1].lower() in unit_table() and words[-2][0].isdigit()
 
     def _place_field(self, place: PlaceDeclared, piece: Field) -> PlaceDeclared | None:
         key, value = piece.key, piece.value

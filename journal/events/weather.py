@@ -193,6 +193,10 @@ class WeatherReader:
         if low is None or high is None:
             self.complain("J411", part.span, word=self._written(part), what=variable or "weather")
             return []
+        if variable == "frost" and low > 0:
+            cure = f"write `frost -{part.low:g} C`"
+            self.complain("J101", part.span, word=self._written(part), cure=cure)
+            return []
         named = {"min": "t_min", "frost": "t_min", "max": "t_max", "soil": "soil_t"}
         if variable in named:
             return [self._made(named[variable], (low + high) / 2, "C", part.span)]

@@ -193,6 +193,17 @@ CODES: tuple[Code, ...] = (
         "- measure trug, 2.5 kg",
     ),
     Code(
+        "J608",
+        "size-in-name",
+        Severity.WARNING,
+        "A size that became part of a name",
+        "`{word}` has its size in its name",
+        "write a comma before the size",
+        "The name of a place reaches to the first comma. Its size was not read.",
+        "- tank Cistern 200 litres",
+        "- tank Cistern, 200 litres",
+    ),
+    Code(
         "J607",
         "no-price",
         Severity.ERROR,

@@ -21,7 +21,7 @@ NUMBER_WORDS = {
     )
 }
 _PHRASES = {"a": 1.0, "an": 1.0, "half": 0.5, "half a": 0.5, "half an": 0.5, "a half": 0.5}
-_PHRASES |= {"a quarter": 0.25, "a couple": 2.0, "a couple of": 2.0}
+_PHRASES |= {"a couple": 2.0, "a couple of": 2.0}
 _PHRASES |= {"a dozen": 12.0, "one dozen": 12.0}
 _UNDER = {"under", "underneath", "beneath", "between", "among", "amongst"}
 _TAILS = {
@@ -62,6 +62,10 @@ def number(text: str) -> float:
         return _PHRASES[words]
     if words in NUMBER_WORDS:
         return NUMBER_WORDS[words]
+    if "quarter" in words:
+        return 0.75 if words.startswith("three") else 0.25
+    if words.endswith(" and a half"):
+        return number(words.removesuffix(" and a half")) + 0.5
     if words[-1] in _FRACTIONS:
         return float(words[:-1].strip() or 0) + _FRACTIONS[words[-1]]
     if "/" in words:
@@ -264,8 +268,11 @@ class Build(Transformer[Token, Any]):
     # ------------------------------------------------------------ phrases
 
     def inside(self, children: list[Child]) -> nodes.Inside:
-        """`into 9 cm pots`."""
+        """`into 9 cm pots`; `per litre` is in a litre."""
         span = _span(children)
+        if isinstance(children[0], Token) and children[0].type == "PER_LITRE":
+            unit = squeeze(self._word(children[0])).split()[-1]
+            return nodes.Inside("in", Quantity(Figure(1, 1), unit, span=span), span=span)
         preposition = squeeze(self._word(children[0])) if isinstance(children[0], Token) else ""
         quantity = next((child for child in children if isinstance(child, Quantity)), None)
         vessel = ""

@@ -76,7 +76,7 @@ class BuildWeather(Build):
 
 
 def _signed(text: str) -> float:
-    plain = text.replace("−", "-").replace("–", "-")
+    plain = text.lower().replace("minus", "-").replace("−", "-").replace("–", "-").replace(" ", "")
     return float(plain) if len(plain) < 40 else float("inf")
 
 

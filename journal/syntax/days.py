@@ -22,15 +22,22 @@ _WEEKDAYS = "mon tue wed thu fri sat sun".split()
 _YEAR_LINE = re.compile(r"\s*#*\s*((?:1[6-9]|20|21)\d\d)\s*:?\s*$")
 _MARKS = re.compile(r"\s*#*\s*")
 _MAY_BE_DAY = re.compile(
-    r"\d|(?:about|around|approximately|circa|ca?\.|early|mid|late|spring|summer|autumn|winter"
+    r"\d|the\s+\d|(?:about|around|approximately|circa|ca?\.|early|mid|late|spring|summer|autumn|winter"
     r"|mon|tue|wed|thu|fri|sat|sun|jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)",
     re.IGNORECASE,
 )
+_NEARLY_WITH_WEEKDAY = re.compile(
+    r"(?:mon|tues?|wed(?:nes)?|thu(?:rs?)?|fri|sat(?:ur)?|sun)(?:day)?,?\s+(?:\d{1,2}(?:st|nd|rd|th)?"
+    r"\s+(?P<a>[A-Za-z]{3,10})|(?P<b>[A-Za-z]{3,10})\s+\d{1,2}(?:st|nd|rd|th)?)\s*$",
+    re.IGNORECASE,
+)
+_ARTICLE = re.compile(r"the\s+(?=\d)", re.IGNORECASE)
 _NEARLY = re.compile(
     r"(?:[A-Za-z]{3,9},?\s+)?(?:\d{1,2}(?:st|nd|rd|th)?\s+(?P<a>[A-Za-z]{3,10})|"
     r"(?P<b>[A-Za-z]{3,10})\s+\d{1,2}(?:st|nd|rd|th)?),?\s+\d{4}\s*$"
 )
 _DATE_AND_DASH = re.compile(r"\s*#*\s*(?P<date>[^\n–—-]{3,40}?)\s+[–—-]\s+\S")
+_DATE_AND_COMMA = re.compile(r"\s*#*\s*(?P<date>[^\n,]{3,40}?(?:,?\s\d{4})?),\s+[a-z]")
 _LONGEST = 80
 
 
@@ -164,19 +171,24 @@ def day_or_year_line(line: str, start: int) -> DayLine | YearLine | None:
 
 def near_day(line: str, start: int) -> Span | None:
     """Where a line of prose opens with a date and a dash: `14 March - cold`."""
-    match = _DATE_AND_DASH.match(line)
-    if match is None or parse_date(match["date"]) is None:
-        return None
-    return Span(start + match.start("date"), start + match.end("date"))
+    for pattern in (_DATE_AND_DASH, _DATE_AND_COMMA):
+        match = pattern.match(line)
+        date = parse_date(match["date"]) if match else None
+        if match is None or date is None:
+            continue
+        # With a comma only a full date or one with its weekday is likely to be meant as a day.
+        if pattern is _DATE_AND_DASH or date.weekday is not None or date.year is not None:
+            return Span(start + match.start("date"), start + match.end("date"))
+    return None
 
 
 def _day_line(line: str, head: int, start: int) -> DayLine | None:
     whole = Span(start, start + len(line))
     for end in _ends(line):
-        written = line[head:end].rstrip().rstrip(".")
+        written = _ARTICLE.sub("", line[head:end].rstrip().rstrip("."))
         date = parse_date(written)
         if date is not None:
-            where = Span(start + head, start + head + len(written))
+            where = Span(start + head, start + head + len(line[head:end].rstrip()))
             prose = line[end + 1 :].strip() if end < len(line) else ""
             return DayLine(date, prose, span=whole, date_span=where)
     return _misspelt(line, head, start)
@@ -190,7 +202,7 @@ def _ends(line: str) -> list[int]:
 
 def _misspelt(line: str, head: int, start: int) -> DayLine | None:
     """`Sat 14 Marhc 2026` means a date although it cannot be read."""
-    nearly = _NEARLY.match(line, head)
+    nearly = _NEARLY.match(line, head) or _NEARLY_WITH_WEEKDAY.match(line, head)
     if nearly is None:
         return None
     group = "a" if nearly["a"] else "b"

@@ -56,9 +56,9 @@ def _number(units: frozenset[str]) -> str:
     countable = rf"{counted}|(?:rows?|dozen)(?!\w)|{_names(units)}"
     article = rf"an?(?=\s+(?:(?:new|good|big|small|full)\s+)?(?:{countable}))"
     return (
-        r"(?:\d+\s?)?[½¼¾⅓⅔⅛⅜⅝⅞]|\d+\s\d{1,2}/\d{1,2}(?![\d/])|\d+/\d+(?![\d/])"
+        r"\d+\s+and\s+a\s+half(?!\w)|(?:\d+\s?)?[½¼¾⅓⅔⅛⅜⅝⅞]|\d+\s\d{1,2}/\d{1,2}(?![\d/])|\d+/\d+(?![\d/])"
         r"|\d{1,3}(?:,\d{3})+(?![\d,])|\d+(?:\.\d+)?(?:e\+?\d+)?|\.\d+"
-        r"|half\s+an?(?!\w)|(?:a\s+)?half(?=\s+(?!the\b|of\b|my\b|our\b))|a\s+quarter(?=\s+of\s+an?\s)"
+        r"|half\s+an?(?!\w)|(?:a\s+)?half(?=\s+(?!the\b|of\b|my\b|our\b))|(?:an?\s+|three\s+)?quarters?\s+of\s+an?(?=\s)"
         r"|a\s+couple(?:\s+of)?(?!\w)|(?:a|one)\s+dozen(?!\w)"
         rf"|(?:{_NUMBER_WORDS})(?!\w)|{article}"
     )

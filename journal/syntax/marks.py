@@ -205,8 +205,12 @@ class Marker:
         plan = verb.name in INTENTIONS
         _set(marked, at, end, _ALONE_MARK["PLAN" if plan else "VERB"])
         if plan and at == 0:
-            inner = end + len(text[end:]) - len(text[end:].lstrip())
-            return self._verb(text, inner, marked) or end
+            to = _TO.match(text, end)  # `plan to sow`
+            inner = to.end() if to else end + len(text[end:]) - len(text[end:].lstrip())
+            found = self._verb(text, inner, marked)
+            if found is not None:
+                _set(marked, at, inner, _ALONE_MARK["PLAN"])
+            return found or end
         return end
 
     def crop_end(self, text: str) -> int:
@@ -311,6 +315,7 @@ def _ends(text: str, at: int, name: _Name) -> int | None:
     return at
 
 
+_TO = re.compile(r"\s+to\s+", re.IGNORECASE)
 _NEXT_WORD = re.compile(r"\s+([^\W\d_]+)")
 
 

@@ -90,7 +90,7 @@ def _entry(text: str, made: tuple[Any, tuple[Any, ...], tuple[Any, ...]]) -> Ent
 
 
 def _verb(written: str) -> str:
-    words = squeeze(written)
+    words = squeeze(written).removesuffix(" to")  # `plan to sow`
     return BY_FORM[words].name if words in BY_FORM else f"state:{words}"
 
 
