@@ -8,7 +8,10 @@ from journal.questions.asked import Asked, NotThisKind, Refused
 from journal.questions.going_in import going_in
 from journal.questions.parts import PartKind
 from journal.questions.topic import Topic
+from journal.reference.load import load
 from journal.studies.lost import lost
+from journal.studies.once import once_a_diary
+from journal.studies.pickings import pickings
 
 GLASS = ("frame", "house")
 _PUT_THERE = ("fit", "replace", "spread", "mulch", "dig in", "lime", "fill")
@@ -43,10 +46,17 @@ _WHOLE = {"prick": "prick_out", "harden": "harden_off", "tie": "tie_in", "earth"
 _NOT_DONE = ("intention", "sheet", "weather")
 
 
+@once_a_diary
 def done_events(diary: Diary) -> pd.DataFrame:
     """The events that happened: no plans, no lines of the sheet, no weather."""
     kept: pd.DataFrame = diary.events[~diary.events["kind"].isin(_NOT_DONE)]
     return kept
+
+
+@once_a_diary
+def all_pickings(diary: Diary) -> pd.DataFrame:
+    """The harvest events as `pickings` has them."""
+    return pickings(diary.events)
 
 
 def take_act(asked: Asked) -> Act:
@@ -92,8 +102,14 @@ def act_events(asked: Asked, act: Act, topic: Topic, *, whole: bool = False) -> 
         return topic.rows(act.rows(events), whole=whole)
     if any(thing.kind == "material" for thing in topic.things):
         return topic.rows(events[events["verb"].isin(_PUT_THERE)], whole=whole)
-    glass = {place.name for place in asked.diary.sheet.places if place.kind in GLASS}
-    return topic.rows(going_in(events, asked.names.reference, glass), whole=whole)
+    return topic.rows(all_going_in(asked.diary), whole=whole)
+
+
+@once_a_diary
+def all_going_in(diary: Diary) -> pd.DataFrame:
+    """The sowings and plantings that put a crop into its growing place."""
+    glass = {place.name for place in diary.sheet.places if place.kind in GLASS}
+    return going_in(done_events(diary), load(), glass)
 
 
 def past(act: Act, rows: pd.DataFrame) -> str:

@@ -5,7 +5,7 @@ from typing import Any
 
 import pandas as pd
 
-from journal.questions.acting import act_events, past, settled_act, take_act
+from journal.questions.acting import act_events, all_pickings, past, settled_act, take_act
 from journal.questions.acts import ACTS, Act
 from journal.questions.asked import Asked, NotThisKind, Refused
 from journal.questions.evidence import evidence_of, record_words, table_rows
@@ -15,7 +15,6 @@ from journal.questions.periods import Period
 from journal.questions.saying import capital, counted, figure, listed
 from journal.questions.spans import Span, span_of, take_period
 from journal.questions.topic import Topic, take_topic
-from journal.studies.pickings import pickings
 from journal.studies.seasons import certain_month, certain_year
 from journal.studies.tallies import Tally, tally, tally_by
 
@@ -122,7 +121,7 @@ def _picked(asked: Asked, topic: Topic) -> Act:
 def _sum(asked: Asked, sought: Sought, period: Period | None) -> Answer:
     act, topic = sought.act, sought.topic
     if act.name == "harvest":
-        events = topic.rows(pickings(asked.diary.events))
+        events = topic.rows(all_pickings(asked.diary))
     else:
         events = act_events(asked, act, topic)
     span = span_of(events[events["date"].notna()], period)

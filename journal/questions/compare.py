@@ -5,7 +5,7 @@ from datetime import date
 
 import pandas as pd
 
-from journal.questions.acting import act_events, done_events, settled_act
+from journal.questions.acting import act_events, all_pickings, done_events, settled_act
 from journal.questions.acts import ACTS, SAME_ACT, Act
 from journal.questions.asked import Asked, NotThisKind, Refused
 from journal.questions.evidence import dated, evidence_of, first_days, record_words, surely_in
@@ -15,7 +15,6 @@ from journal.questions.periods import Period, day_words, stretch_words, year_bef
 from journal.questions.saying import capital, counted, duration, figure, kilograms
 from journal.questions.topic import Topic, take_topic
 from journal.studies import weather_spans
-from journal.studies.pickings import pickings
 from journal.studies.rankings import occasions, yield_ranking
 from journal.studies.seasons import season_day, to_day_of_season
 from journal.studies.spring_shift import median_shift, spring_shift
@@ -234,7 +233,7 @@ def _events(asked: Asked, sought: Sought, side: Side) -> pd.DataFrame:
         rows = side.topic.rows(sought.act.rows(done) if sought.act else done)
         return rows[rows["minutes"].notna()]
     if sought.measure == "kg":
-        return side.topic.rows(pickings(asked.diary.events))
+        return side.topic.rows(all_pickings(asked.diary))
     return act_events(asked, settled_act(sought.act or ACTS["harvest"], side.topic), side.topic)
 
 

@@ -28,15 +28,18 @@ class Place:
         """The preposition that was said, else `in`."""
         return self.preposition if self.preposition in _ON else "in"
 
-    def rows(self, events: pd.DataFrame, *, whole: bool = False) -> pd.DataFrame:
-        """The events there; after `from`, what left it: a harvest, a loss, or a move."""
+    def is_there(self, events: pd.DataFrame, *, whole: bool = False) -> "pd.Series[bool]":
+        """Which events are there; after `from`, what left it: a harvest, a loss, or a move."""
         names = [*self.names, *self.wholes] if whole else list(self.names)
         mine = events["place"].isin(names)
-        if self.preposition == "from":
-            left = events["place_from"].isin(names)
-            own = events["kind"].isin(["harvest", "loss", "end"]) & events["place_from"].eq("")
-            mine = left | (mine & own)
-        kept: pd.DataFrame = events[mine]
+        if self.preposition != "from":
+            return mine
+        own = events["kind"].isin(["harvest", "loss", "end"]) & events["place_from"].eq("")
+        return events["place_from"].isin(names) | (mine & own)
+
+    def rows(self, events: pd.DataFrame, *, whole: bool = False) -> pd.DataFrame:
+        """The events that are there."""
+        kept: pd.DataFrame = events[self.is_there(events, whole=whole)]
         return kept
 
 

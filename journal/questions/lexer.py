@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from functools import cache
 
 from lark import Lark, Token
-from lark.lexer import Lexer, TerminalDef
+from lark.lexer import Lexer
 
 from journal.questions.names import Names, Sense
 from journal.resources import grammar_folder
@@ -88,15 +88,39 @@ class _Match:
     senses: tuple[Sense, ...] = ()
 
 
+@dataclass(frozen=True, slots=True)
+class _Word:
+    """One alternative of a terminal; of equally long matches the lowest rank wins."""
+
+    rank: int
+    kind: str
+    pattern: "re.Pattern[str]"
+
+
 @cache
-def _vocabulary() -> tuple[tuple[str, "re.Pattern[str]"], ...]:
-    """Every alternative of every terminal, so that the longest of them is found, not the first."""
-    return tuple(
-        (terminal.name, re.compile(f"(?:{alternative})(?!\\w)", re.IGNORECASE))
-        for terminal in _ordered(question_parser().terminals)
-        if terminal.name != "WORD"
-        for alternative in _alternatives(_regexp(terminal))
-    )
+def _vocabulary() -> dict[str, tuple[_Word, ...]]:
+    """Every alternative of every terminal, by the letter it begins with ("" where it may be any).
+
+    One by one, so that the longest of them is found, not the first. Ranks go by the order of the
+    grammar file, which lark does not keep.
+    """
+    text = (grammar_folder() / "question.lark").read_text(encoding="utf-8")
+    rank = {name: at for at, name in enumerate(re.findall(r"^([A-Z_]+):", text, re.M))}
+    found: dict[str, list[_Word]] = {}
+    for terminal in question_parser().terminals:
+        if terminal.name not in rank or terminal.name == "WORD":
+            continue
+        for alternative in _alternatives(str(terminal.pattern.to_regexp())):
+            pattern = re.compile(f"(?:{alternative})(?!\\w)", re.IGNORECASE)
+            word = _Word(rank[terminal.name], terminal.name, pattern)
+            found.setdefault(_begins_with(alternative), []).append(word)
+    return {letter: tuple(words) for letter, words in found.items()}
+
+
+def _begins_with(pattern: str) -> str:
+    """The letter that every match begins with; "" where there is no such one."""
+    optional = pattern[1:2] in ("?", "*")
+    return pattern[0].lower() if pattern[:1].isalpha() and not optional else ""
 
 
 def _alternatives(pattern: str) -> list[str]:
@@ -112,17 +136,6 @@ def _alternatives(pattern: str) -> list[str]:
             found.append(pattern[start:at])
             start = at + 1
     return [*found, pattern[start:]]
-
-
-def _regexp(terminal: TerminalDef) -> str:
-    return str(terminal.pattern.to_regexp())
-
-
-def _ordered(terminals: list[TerminalDef]) -> list[TerminalDef]:
-    """In the order of the file, which lark does not keep."""
-    text = (grammar_folder() / "question.lark").read_text(encoding="utf-8")
-    place = {name: at for at, name in enumerate(re.findall(r"^([A-Z_]+)(?:\.\d+)?:", text, re.M))}
-    return sorted(terminals, key=lambda terminal: place.get(terminal.name, -1))
 
 
 def tokens(text: str, names: Names) -> Tokens:
@@ -173,17 +186,23 @@ def _longest(
     named = _named(text, words, at, names)
     if quoted:
         return named
-    start = words[at][0]
-    best: _Match | None = None
-    for kind, pattern in _vocabulary():
-        match = pattern.match(text, start)
-        if match and (best is None or match.end() > best.end):
-            best = _Match(match.end(), kind)
+    best = _longest_word(text, words[at][0])
     if named is None or best is None:
         return named or best
     if named.end != best.end:
         return named if named.end > best.end else best
     return named if named.kind == "PLACE" else best
+
+
+def _longest_word(text: str, start: int) -> _Match | None:
+    """The longest word of the grammar that begins at `start`."""
+    vocabulary = _vocabulary()
+    best: tuple[int, int, str] | None = None
+    for word in (*vocabulary.get(text[start].lower(), ()), *vocabulary.get("", ())):
+        match = word.pattern.match(text, start)
+        if match and (best is None or (match.end(), -word.rank) > best[:2]):
+            best = (match.end(), -word.rank, word.kind)
+    return _Match(best[0], best[2]) if best else None
 
 
 def _named(text: str, words: list[tuple[int, int]], at: int, names: Names) -> _Match | None:

@@ -36,16 +36,14 @@ class Thing:
     names: tuple[str, ...] = ()
     singular: bool = False
 
-    def rows(self, events: pd.DataFrame) -> pd.DataFrame:
-        """The events that name it."""
+    def names_it(self, events: pd.DataFrame) -> "pd.Series[bool]":
+        """Which events name it."""
         if self.kind != "crop":
-            kept: pd.DataFrame = events[events[self.kind].isin(self.names)]
-            return kept
+            return events[self.kind].isin(self.names)
         mine = events["crop"].isin(self.crops)
         if self.cultivar:
             mine &= events["cultivar"] == self.cultivar
-        kept = events[mine]
-        return kept
+        return mine
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,17 +61,18 @@ class Topic:
 
     def rows(self, events: pd.DataFrame, *, whole: bool = False) -> pd.DataFrame:
         """The events that it holds of; `whole` adds those of the ground a place was part of."""
+        mine = pd.Series(True, index=events.index)
         for kind in dict.fromkeys(thing.kind for thing in self.things):
-            own = [thing.rows(events) for thing in self.things if thing.kind == kind]
-            events = events[events.index.isin(_union(own))]
+            own = [thing.names_it(events) for thing in self.things if thing.kind == kind]
+            mine &= _any(own)
         if self.places:
-            there = [place.rows(events, whole=whole) for place in self.places]
-            events = events[events.index.isin(_union(there))]
+            mine &= _any([place.is_there(events, whole=whole) for place in self.places])
         if self.parties:
-            events = events[events["party"].isin(self.parties)]
+            mine &= events["party"].isin(self.parties)
         if self.label:
-            events = events[events["label"] == self.label]
-        return events
+            mine &= events["label"] == self.label
+        kept: pd.DataFrame = events if mine.all() else events[mine]
+        return kept
 
     @property
     def said(self) -> str:
@@ -119,11 +118,11 @@ class Topic:
         return replace(self, places=())
 
 
-def _union(frames: Sequence[pd.DataFrame]) -> "pd.Index[int]":
-    found = frames[0].index
-    for frame in frames[1:]:
-        found = found.union(frame.index)
-    return found
+def _any(masks: "Sequence[pd.Series[bool]]") -> "pd.Series[bool]":
+    found = masks[0]
+    for mask in masks[1:]:
+        found = found | mask
+    return found.fillna(False).astype(bool)
 
 
 def take_topic(asked: Asked, act: str = "", *, people: bool = False) -> Topic:
