@@ -223,7 +223,7 @@ class BayBooks:
         bay, litres = self.bays[source], _litres(event)
         gone = bay.clear() if litres is None else bay.take(litres)
         moved = sum(layer.litres for layer in gone) if litres is None else litres
-        self._note(source, "moved out", event, event.material, -moved)
+        self._note(source, "moved out", event, event.material, 0.0 - moved)
         done = known_name(event.material) in _DONE and event.verb == "move"
         if done:
             self._done(bay, event, litres)
@@ -271,7 +271,7 @@ class BayBooks:
         litres = _litres(event)
         gone = bay.clear() if litres is None else bay.take(litres)
         taken = sum(layer.litres for layer in gone) if litres is None else litres
-        self._note(place, "emptied", event, event.material, -taken)
+        self._note(place, "emptied", event, event.material, 0.0 - taken)
         self._done(bay, event, litres)
 
     def _done(self, bay: Bay, event: Event, litres: float | None) -> None:

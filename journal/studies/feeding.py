@@ -80,6 +80,7 @@ def _lines(row: dict[Any, Any], diary: Diary) -> list[dict[str, Any]]:
     area, area_of = _ground_of(row, own_ground)
     same = {
         **{name: row[name] for name in _AS_WRITTEN},
+        **{name: None if pd.isna(row[name]) else row[name] for name in ("date", "date_end")},
         "origin": origin(row["material"], diary.sheet),
         "product_kg_low": min(used.kg, default=None),
         "product_kg_high": max(used.kg, default=None),
@@ -129,7 +130,7 @@ def _is_rate(amount_text: str) -> bool:
     return any(unit in amount_text.lower() for unit in ("m2", "m²", "sq", "yd2", "yd²"))
 
 
-_AS_WRITTEN = ("event", "date", "date_end", "place", "crop", "cultivar", "material")
+_AS_WRITTEN = ("event", "place", "crop", "cultivar", "material")
 _ENDS = ((0, "low"), (1, "high"))
 
 
