@@ -4,6 +4,12 @@ Local rules, the label and licensed practice go before anything that this progra
 """
 
 from dataclasses import dataclass
+from typing import Any
+
+import pandas as pd
+
+from journal.reference.load import load
+from journal.reference.stuff import is_raw_manure
 
 GENERAL = "common practice, no published source"
 
@@ -119,3 +125,32 @@ def cautions_of(topic: str) -> tuple[Caution, ...]:
 def caution_words(topic: str) -> str:
     """The same in one paragraph, for a page; "" where none belongs."""
     return " ".join(caution.text for caution in cautions_of(topic))
+
+
+def cautions_for(events: pd.DataFrame) -> tuple[Caution, ...]:
+    """The cautions that belong beside some events of the diary, as an answer quotes them.
+
+    Feeds, treatments, manure and compost by the kind of entry and what was handled; heaps where
+    something was carried; cut hedges, nests that were seen, and potatoes that were green.
+    """
+    topics = {topic for row in events.to_dict("records") for topic in _topics(row)}
+    return tuple(caution for caution in CAUTIONS if caution.belongs & topics)
+
+
+def _topics(row: dict[Any, Any]) -> set[str]:
+    material = row["material"].lower()
+    words = " ".join((row["task"], row["subject"], material)).lower()
+    raw = is_raw_manure(material, load()) if material else False
+    composted = any(word in material for word in ("compost", "manure", "leaf mould"))
+    found = {row["kind"]} & {"feed", "treatment"}
+    if row["kind"] == "dressing" and (raw or composted):
+        found |= {"dressing", "manure_interval"} if raw else {"dressing"}
+    if row["kind"] == "heap" and row["verb"] in {"fill", "move", "turn", "empty"} and material:
+        found.add("heap")
+    if row["kind"] == "job" and "hedge" in words.split():
+        found.add("hedge")
+    if row["kind"] == "sighting" and {"nest", "nests"} & set(words.split()):
+        found.add("nest")
+    if row["crop"] == "potato" and "green" in row["remark"].lower().replace(",", " ").split():
+        found.add("potato store")
+    return found
