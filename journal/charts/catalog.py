@@ -34,7 +34,19 @@ class Picture:
     study: Callable[[Diary], pd.DataFrame]
     draw: Callable[[pd.DataFrame], AnyChart]
 
+    def rows(self, frame: pd.DataFrame, year: int) -> pd.DataFrame:
+        """The rows to draw for a year: its own, or all up to it where earlier years stand beside.
 
+        A study without a year is drawn whole.
+        """
+        if "year" not in frame:
+            return frame
+        if self.name in _WITH_EARLIER_YEARS:
+            return frame[frame["year"] <= year]
+        return frame[frame["year"] == year]
+
+
+_WITH_EARLIER_YEARS = frozenset({"cumulative", "ground"})
 CHARTS: dict[str, Picture] = {
     name: Picture(name, STUDIES[name], draw)
     for name, draw in {

@@ -44,7 +44,7 @@ def chart(
     picture = CHARTS[name]
     frame = picture.study(load_diary(diary_path, today))
     wanted = _latest(frame, today) if year is None else year
-    drawn = picture.draw(frame[frame["year"] == wanted])
+    drawn = picture.draw(picture.rows(frame, wanted))
     try:
         write_chart(drawn, out)
     except FileNotFoundError as missing:
@@ -57,9 +57,10 @@ def chart(
 
 def _known_name(words: str) -> str:
     """The chart of this name; UsageError with the near names where there is none."""
+    by_words = {name.replace("_", " "): name for name in CHARTS}
     wanted = " ".join(words.lower().replace("_", " ").split())
-    if wanted in CHARTS:
-        return wanted
+    if wanted in by_words:
+        return by_words[wanted]
     near = [f"`{each}`" for each in get_close_matches(wanted, CHARTS, n=3)]
     hint = f"did you mean {' or '.join(near)}?" if near else f"there are {', '.join(CHARTS)}"
     raise click.UsageError(f"there is no chart `{words}`; {hint}")
@@ -67,6 +68,6 @@ def _known_name(words: str) -> str:
 
 def _latest(frame: pd.DataFrame, today: date) -> int:
     """The last year of the frame that has ended, else its last, else the year before today's."""
-    years = year_list(frame)
+    years = year_list(frame) if "year" in frame else []
     ended = [year for year in years if year < today.year]
     return (ended or years or [today.year - 1])[-1]
