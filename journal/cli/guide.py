@@ -27,7 +27,7 @@ def _title(page: Traversable) -> str:
 Examples:
   haulm guide
       lists the topics
-  haulm guide entries > entries.md
+  haulm guide entries | less
       keeps the page on entries as a Markdown file""",
 )
 @click.argument("topic", required=False)
