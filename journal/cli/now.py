@@ -38,7 +38,11 @@ Examples:
     help="For people or for programs.",
 )
 def now(diary_path: Path, today: date, ics: Path | None, form: str) -> None:
-    """What is in the ground and under cover today, what is due, overdue or forgotten."""
+    """What stands, what is due, and what was forgotten.
+
+    What is in the ground and under cover today, by place; what is ready or past its time, due this
+    week or overdue; beds standing empty, and young plants that have waited longest.
+    """
     diary = load_diary(diary_path, today)
     seen = glance(diary)
     if form == "json":

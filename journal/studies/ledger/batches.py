@@ -12,7 +12,6 @@ from journal.studies.ledger.grounds import Ground
 
 STAGES = ("sown", "up", "pricked out", "potted on", "hardened off", "planted", "cropping", "ended")
 RANK = {stage: rank for rank, stage in enumerate(STAGES)}
-ENDINGS = ("cleared", "harvested", "lost", "failed", "assumed")
 _TINY = 1e-9
 
 
