@@ -28,7 +28,7 @@ Examples:
   haulm guide
       lists the topics
   haulm guide entries | less
-      keeps the page on entries as a Markdown file""",
+      the page on entries, a screen at a time""",
 )
 @click.argument("topic", required=False)
 def guide(topic: str | None) -> None:
