@@ -37,7 +37,7 @@ def cumulative_chart(
         scale=alt.Scale(domain=[1, 366 + ROOM_FOR_YEARS], nice=False),
         axis=month_axis(None),
     )
-    y = alt.Y("kg:Q", title="kg picked so far", axis=alt.Axis(tickCount=5))
+    y = alt.Y("kg:Q", axis=alt.Axis(title="kg picked so far", tickCount=5))
     lines, ends = (alt.Chart(each).encode(x=x, y=y, detail="year:N") for each in (rows, lasts))
     layers = [
         _line(lines, f"datum.year != {main} && datum.year != against", "mute", 1, 0.45),

@@ -89,7 +89,7 @@ def _panel(rows: pd.DataFrame, year: int) -> alt.LayerChart:
     y = alt.Y("lane:O", axis=None, scale=alt.Scale(paddingInner=0, domain=list(range(lanes))))
     bars = rows[rows["heading"].isna()].drop(columns="heading").astype({"late": bool})
     scale = alt.Scale(domain=[MONTH_STARTS[0], 366], nice=False)
-    x = alt.X("first:Q", scale=scale, axis=month_axis(None))
+    x = alt.X("first:Q", scale=scale, axis=month_axis("day of the year"))
     heads = alt.Chart(rows.loc[rows["heading"].notna(), ["lane", "heading"]]).encode(y=y)
     drawn = alt.Chart(bars).encode(y=y, tooltip=TOOLTIP)
     text: dict[str, Any] = {"baseline": "bottom", "dy": 3, "fontSize": 12}

@@ -11,7 +11,13 @@ from journal.report.bed_sections import beds_section, calendar_section, plan_sec
 from journal.report.ground_sections import GROUND_SECTIONS
 from journal.report.plant_sections import lives_section, survival_section, usual_days_section
 from journal.report.section import Make, Section
-from journal.report.store_sections import STORE_SECTIONS
+from journal.report.store_sections import (
+    books_section,
+    money_section,
+    seed_section,
+    structures_section,
+    worth_section,
+)
 from journal.report.variety_sections import verdicts_section
 from journal.report.weather_sections import (
     rain_store_section,
@@ -27,29 +33,33 @@ from journal.report.year_sections import (
 )
 
 SECTIONS: tuple[Make, ...] = (
-    # what came of it
+    # what each bed earned and cost
     beds_section,
+    labour_section,
+    # what came of it, and what to grow again
     harvest_section,
     cumulative_section,
     verdicts_section,
-    # where the time and the ground went
-    labour_section,
-    calendar_section,
-    plan_section,
-    *GROUND_SECTIONS,
-    # the weather and the water
-    weather_section,
-    water_section,
-    rain_store_section,
-    # what became of the plants
+    books_section,
     survival_section,
     lives_section,
+    # the ground through the year
+    calendar_section,
+    plan_section,
     # beside other years
     years_section,
-    warmth_section,
     usual_days_section,
-    # the fabric, the purse and the books
-    *STORE_SECTIONS,
+    weather_section,
+    warmth_section,
+    water_section,
+    # the ground for next year
+    *GROUND_SECTIONS,
+    # stores, fabric, seed and purse
+    rain_store_section,
+    structures_section,
+    seed_section,
+    money_section,
+    worth_section,
 )
 # those that set the year beside an earlier one, which they take as `against`
 COMPARING = (cumulative_section, years_section)

@@ -72,7 +72,7 @@ def _within(rows: pd.DataFrame, part: Part | None) -> pd.DataFrame:
     if part is None:
         return rows
     days = zip(rows["date"], rows["date_end"], strict=True)
-    return rows[[part.holds(first, last) for first, last in days]]
+    return rows[pd.Series([part.holds(*ends) for ends in days], rows.index, dtype=bool)]
 
 
 def _failed(gone: pd.DataFrame, year: int) -> str:

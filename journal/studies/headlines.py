@@ -133,4 +133,4 @@ def _told(rows: pd.DataFrame, year: int, part: Part | None) -> pd.DataFrame:
     if part is None:
         return own
     days = zip(own["date"], own["date_end"], strict=True)
-    return own[[part.holds(first, last) for first, last in days]]
+    return own[pd.Series([part.holds(*ends) for ends in days], own.index, dtype=bool)]

@@ -37,7 +37,12 @@ def rows_of(spec: dict[str, Any]) -> list[list[dict[str, Any]]]:
     """The data of each panel."""
     named = spec["datasets"]
     panels = spec.get("vconcat", [spec])
-    return [named[(panel.get("data") or spec["data"])["name"]] for panel in panels]
+    return [named[_data(panel, spec)["name"]] for panel in panels]
+
+
+def _data(panel: dict[str, Any], spec: dict[str, Any]) -> dict[str, Any]:
+    """A panel's own data, else that of its first layer, else the chart's."""
+    return panel.get("data") or panel.get("layer", [{}])[0].get("data") or spec["data"]
 
 
 @pytest.mark.parametrize("name", sorted(CHARTS))

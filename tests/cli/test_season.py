@@ -68,6 +68,42 @@ def test_the_same_figures_come_as_json() -> None:
     assert {figure["name"]: figure["value"] for figure in told["figures"]}["against 2024"] == 50.0
 
 
+def test_the_whole_page_comes_as_markdown() -> None:
+    told = run(season, "--format", "md").stdout
+    assert told.startswith("# 2025 at Cold Lane\n")
+    assert "## The harvest" in told
+    assert "\x1b" not in told
+
+
+def test_a_part_of_the_year_has_its_own_name_and_figures(folder: Path) -> None:
+    result = run(season, "--from", "08-01", "--to", "2025-08-31")
+    assert result.exit_code == 0, result.output
+    assert (folder / "season-2025-08-01-to-08-31.html").exists()
+    assert result.stdout.startswith("1 August to 31 August 2025 at Cold Lane\n")
+    assert "3 kg" in result.stdout
+    assert "against" not in result.stdout
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (("--against", "2025"), "`--against 2025` is not before 2025"),
+        (("--against", "2019"), "nothing was picked in 2019; there is 2024"),
+        (("--from", "spring"), "`--from spring` is no day; write it as `04-01`"),
+        (("--from", "02-30"), "`--from 02-30` is a day that cannot be"),
+        (("--to", "2024-05-01"), "`--to 2024-05-01` is not in 2025"),
+        (("--from", "06-01", "--to", "05-01"), "`--from 06-01` lies after `--to 05-01`"),
+    ],
+)
+def test_what_a_season_cannot_be_is_said(
+    arguments: tuple[str, ...], words: str, folder: Path
+) -> None:
+    result = run(season, *arguments)
+    assert result.exit_code == 2
+    assert words in result.stderr
+    assert [each.name for each in folder.iterdir()] == ["garden"]
+
+
 def test_an_empty_year_is_said_and_nothing_is_written(folder: Path) -> None:
     result = run(season, "2019")
     assert result.exit_code == 1

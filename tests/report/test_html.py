@@ -89,7 +89,7 @@ def test_headings_are_in_order(page: Page) -> None:
 
 
 def test_every_picture_has_a_text_alternative_and_a_document(page: Page) -> None:
-    assert len(page.pictures) == len(page.specs) == 6
+    assert len(page.pictures) == len(page.specs) >= 10
     assert all(name in page.ids for names in page.pictures for name in names)
     for spec in page.specs:
         document = json.loads(spec)
@@ -138,17 +138,15 @@ def test_a_year_without_a_chart_carries_no_vega() -> None:
 
 def test_a_first_year_with_one_variety_is_a_page_too() -> None:
     page = Page(season_page(garden(1, years=[2025]), 2025))
-    assert [words for level, words in page.headings if level == 2] == [
-        "The harvest",
-        "The work",
-        "What the pages do not tell",
-    ]
+    titles = [words for level, words in page.headings if level == 2]
+    assert "The harvest" in titles and "The work" in titles
+    assert "Beside other years" not in titles
 
 
 def test_forty_varieties_all_stand_on_the_page() -> None:
     page = Page(season_page(garden(40), 2025))
-    rows = json.loads(page.specs[0])["datasets"]
-    assert len(next(iter(rows.values()))) == 40
+    spec = next(spec for spec in page.specs if "kg_per_plant" in spec)
+    assert len(next(iter(json.loads(spec)["datasets"].values()))) == 40
 
 
 def test_the_problems_stand_on_the_page_with_their_lines(tmp_path: Path) -> None:

@@ -7,7 +7,7 @@ from support.garden import garden
 from support.hand_made import diary, happened, picked
 
 from journal.report.gaps import Gap, season_gaps
-from journal.report.sections import season_sections
+from journal.report.sections import COMPARING, OF_A_PART, SECTIONS, season_sections
 
 
 def names(sections: list) -> list[str]:
@@ -16,22 +16,39 @@ def names(sections: list) -> list[str]:
 
 def test_a_year_with_everything_has_every_section_in_order() -> None:
     sections = season_sections(garden(), 2025)
-    assert names(sections) == ["harvest", "labour", "years"]
-    assert all(
-        section.chart is not None and section.tables and section.words for section in sections
-    )
+    assert names(sections) == [
+        "beds",
+        "labour",
+        "harvest",
+        "cumulative",
+        "verdicts",
+        "books",
+        "lives",
+        "calendar",
+        "years",
+        "usual-days",
+        "ground",
+    ]
+    for section in sections:
+        assert section.words
+        assert section.chart is not None or section.tables or section.plot is not None
+
+
+def test_no_section_stands_twice_and_each_comparing_one_is_in_the_order() -> None:
+    assert len(set(SECTIONS)) == len(SECTIONS)
+    assert {*COMPARING, *OF_A_PART} <= set(SECTIONS)
 
 
 @pytest.mark.parametrize(
     ("events", "expected"),
     [
-        ([picked("kale", "2025-01-01", 1.0)], ["harvest"]),
+        ([picked("kale", "2025-01-01", 1.0)], ["harvest", "cumulative"]),
         ([happened("job", "weed", "2025-01-01", minutes=5.0)], ["labour"]),
         ([happened("sighting", "see", "2025-01-01")], []),
         ([picked("kale", "2024-01-01", 1.0), happened("job", "weed", "2025-01-01")], []),
         (
             [picked("kale", "2024-01-01", 1.0), picked("kale", "2025-01-01", 1.0)],
-            ["harvest", "years"],
+            ["harvest", "cumulative", "years"],
         ),
     ],
 )
@@ -43,9 +60,9 @@ def test_a_section_is_there_only_when_the_year_holds_something(
 
 def test_an_open_year_says_that_it_is_open() -> None:
     events = [picked("kale", "2025-01-01", 1.0), picked("kale", "2026-01-01", 1.0)]
-    (_, beside) = season_sections(diary(events, today=date(2026, 3, 1)), 2026)
+    (*_, beside) = season_sections(diary(events, today=date(2026, 3, 1)), 2026)
     assert "The year is open" in beside.words
-    (_, beside) = season_sections(diary(events, today=date(2027, 3, 1)), 2026)
+    (*_, beside) = season_sections(diary(events, today=date(2027, 3, 1)), 2026)
     assert "The year is open" not in beside.words
 
 
