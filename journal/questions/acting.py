@@ -4,7 +4,7 @@ import pandas as pd
 
 from journal.diary import Diary
 from journal.questions.acts import ACTS, SAME_ACT, Act
-from journal.questions.asked import Asked, NotThisKind, Refused
+from journal.questions.asked import Asked, NotThisKindError, RefusedError
 from journal.questions.going_in import going_in
 from journal.questions.parts import PartKind
 from journal.questions.topic import Topic
@@ -60,7 +60,7 @@ def all_pickings(diary: Diary) -> pd.DataFrame:
 
 
 def take_act(asked: Asked) -> Act:
-    """The one act of the question, its particle with it; NotThisKind where there is none or two."""
+    """The one act of the question with its particle; NotThisKindError where it has none or two."""
     if not asked.has("act") and asked.take("aux", "grow"):
         return ACTS["go_in"]
     if not asked.has("act") and asked.has("aux", "take") and asked.has("particle", "down"):
@@ -69,7 +69,7 @@ def take_act(asked: Asked) -> Act:
         return ACTS["take_down"]
     name = _with_particle(asked, asked.need("act").name)
     if asked.has("act"):
-        raise NotThisKind
+        raise NotThisKindError
     return ACTS[SAME_ACT.get(name, name)]
 
 
@@ -79,7 +79,7 @@ def _with_particle(asked: Asked, name: str) -> str:
         if verb == name and asked.take(kind, word):
             return joined
     if name == "pot":
-        raise Refused("say whether it was potted on or potted up")
+        raise RefusedError("say whether it was potted on or potted up")
     return _WHOLE.get(name, name)
 
 
@@ -119,4 +119,5 @@ def past(act: Act, rows: pd.DataFrame) -> str:
     verbs = list(dict.fromkeys(rows["verb"]))
     if len(verbs) != 1:
         return act.past
-    return _PAST.get(verbs[0], verbs[0])
+    verb = str(verbs[0])
+    return _PAST.get(verb, verb)

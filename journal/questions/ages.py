@@ -6,7 +6,7 @@ from typing import Any
 import pandas as pd
 
 from journal.questions.acting import done_events
-from journal.questions.asked import Asked, NotThisKind
+from journal.questions.asked import Asked, NotThisKindError
 from journal.questions.evidence import dated, day, evidence_of, record_words, table_rows
 from journal.questions.model import Answer, nothing
 from journal.questions.periods import day_words, stretch_words
@@ -32,7 +32,7 @@ def answer_age(asked: Asked) -> Answer:
     asked.done()
     kinds = {thing.kind for thing in topic.things}
     if not topic.things or len(topic.things) > 1:
-        raise NotThisKind
+        raise NotThisKindError
     if kinds == {"crop"}:
         return _crop_age(asked, topic)
     found = _of_structures(asked, topic)
@@ -210,7 +210,7 @@ def answer_life(asked: Asked) -> Answer:
     topic = take_topic(asked, "fit")
     asked.done()
     if not topic.things or {thing.kind for thing in topic.things} == {"crop"}:
-        raise NotThisKind
+        raise NotThisKindError
     rows = _of_structures(asked, topic)
     rows = rows[rows["ended"].notna()].sort_values("ended")
     where = f" {topic.there}" if topic.there else ""

@@ -7,7 +7,7 @@ import pandas as pd
 
 from journal.questions.acting import act_events, all_pickings, past, settled_act, take_act
 from journal.questions.acts import ACTS, Act
-from journal.questions.asked import Asked, NotThisKind, Refused
+from journal.questions.asked import Asked, NotThisKindError, RefusedError
 from journal.questions.evidence import evidence_of, record_words, table_rows
 from journal.questions.measures import Measure, measure_of, unit_measure
 from journal.questions.model import Answer, nothing
@@ -89,9 +89,9 @@ def _take_head(asked: Asked) -> bool:
     if asked.take("head", "how_much"):
         return False
     if asked.has("head") and not asked.take("head", "what"):
-        raise NotThisKind
+        raise NotThisKindError
     if not (asked.has("kind", "weight") or asked.has("act", "harvest_noun")):
-        raise NotThisKind
+        raise NotThisKindError
     return False
 
 
@@ -111,10 +111,12 @@ def _picked(asked: Asked, topic: Topic) -> Act:
     """Without an act a crop, or what came from a place, is what was picked of it."""
     others = [thing.said for thing in topic.things if thing.kind != "crop"]
     if others:
-        raise Refused(f"say what was done with {listed(others)}: spread, fetched, dug in, used")
+        raise RefusedError(
+            f"say what was done with {listed(others)}: spread, fetched, dug in, used"
+        )
     from_there = any(place.preposition == "from" for place in topic.places)
     if not topic.crops and not from_there and not asked.has("aux", "get", "come"):
-        raise NotThisKind
+        raise NotThisKindError
     return ACTS["harvest"]
 
 

@@ -6,13 +6,13 @@ from weakref import WeakKeyDictionary
 from lark.exceptions import UnexpectedInput
 
 from journal.diary import Diary
-from journal.questions.asked import Asked, Leftover, NotThisKind, Refused
+from journal.questions.asked import Asked, LeftoverError, NotThisKindError, RefusedError
 from journal.questions.kinds import KINDS
 from journal.questions.lexer import Tokens, question_parser, tokens
 from journal.questions.model import Answer, Evidence
 from journal.questions.names import Names, question_names
 from journal.questions.parts import Part, parts_of
-from journal.questions.periods import Clock, NoPeriod
+from journal.questions.periods import Clock, NoPeriodError
 from journal.questions.refusal import left_over, offers, refuse, unread_words
 from journal.questions.saying import capital
 
@@ -48,7 +48,7 @@ def _answer(diary: Diary, names: Names, found: Tokens) -> Answer:
         parts = read_parts(found, clock)
     except UnexpectedInput as stop:
         return refuse(_stopped(found, stop), offers(diary, (), names))
-    except NoPeriod as stop:
+    except NoPeriodError as stop:
         return refuse(f"{capital(str(stop))}.", offers(diary, (), names))
     prose = any(part.kind == "prose" for part in parts)
     if not prose and any(part.kind == "unread" for part in parts):
@@ -57,8 +57,8 @@ def _answer(diary: Diary, names: Names, found: Tokens) -> Answer:
 
 
 def read_parts(found: Tokens, clock: Clock) -> tuple[Part, ...]:
-    """The parts of a question; UnexpectedInput where a phrase breaks off, NoPeriod for no days."""
-    tree = question_parser().parse(found.tokens)  # type: ignore[arg-type]
+    """The parts; UnexpectedInput where a phrase breaks off, NoPeriodError for no such days."""
+    tree = question_parser().parse(found.tokens)
     return tuple(parts_of(tree, found, clock))
 
 
@@ -72,17 +72,17 @@ def _stopped(found: Tokens, stop: UnexpectedInput) -> str:
 
 def _first_answer(question: Asked, found: Tokens) -> Answer:
     """The first kind that uses every part; else a refusal by the kind that came nearest."""
-    nearest: Leftover | None = None
+    nearest: LeftoverError | None = None
     for kind in KINDS:
         asked = replace(question, used=set(), joint_lent=False)
         try:
             return kind(asked)
-        except NotThisKind:
+        except NotThisKindError:
             continue
-        except Leftover as over:
+        except LeftoverError as over:
             if nearest is None or len(over.parts) < len(nearest.parts):
                 nearest = over
-        except (Refused, NoPeriod) as why:
+        except (RefusedError, NoPeriodError) as why:
             return refuse(f"{capital(str(why))}.", _offers(question))
     if nearest is not None:
         return refuse(left_over(found, nearest.parts), _offers(question))

@@ -1,6 +1,6 @@
 """One question while an answer to it is tried: the parts that were used, and those that were not.
 
-Every part of a question is taken by the answer or the answer is not given: `done` raises Leftover.
+Every part of a question is taken by the answer, or there is none: `done` raises LeftoverError.
 """
 
 import re
@@ -13,19 +13,20 @@ from journal.questions.parts import Part, PartKind
 from journal.questions.periods import Clock
 
 
-class NotThisKind(Exception):
+class NotThisKindError(Exception):
     """The question is of another kind."""
 
 
-class Leftover(Exception):
+class LeftoverError(Exception):
     """Parts that the answer would have had to pass over."""
 
     def __init__(self, parts: Sequence[Part]) -> None:
+        """Keeps the parts that were left."""
         super().__init__()
         self.parts = tuple(parts)
 
 
-class Refused(Exception):
+class RefusedError(Exception):
     """The question is of this kind and cannot be answered so; says why, in one sentence."""
 
 
@@ -77,10 +78,10 @@ class Asked:
         return found
 
     def need(self, kind: PartKind, *names: str) -> Part:
-        """As `take`; NotThisKind where there is none."""
+        """As `take`; NotThisKindError where there is none."""
         part = self.take(kind, *names)
         if part is None:
-            raise NotThisKind
+            raise NotThisKindError
         return part
 
     def lend_joint(self) -> None:
@@ -94,9 +95,9 @@ class Asked:
             self.take_all("aux", *aux)
 
     def done(self) -> None:
-        """Every part must have been used; Leftover where one was not."""
+        """Every part must have been used; LeftoverError where one was not."""
         if self.left:
-            raise Leftover(self.left)
+            raise LeftoverError(self.left)
 
 
 def _is(part: Part, kind: PartKind, names: Sequence[str]) -> bool:

@@ -4,7 +4,7 @@ from typing import Any
 
 import pandas as pd
 
-from journal.questions.asked import Asked, NotThisKind, Refused
+from journal.questions.asked import Asked, NotThisKindError, RefusedError
 from journal.questions.evidence import evidence_of, record_words, table_rows
 from journal.questions.model import Answer, nothing
 from journal.questions.saying import capital, counted, crop_said, listed
@@ -34,12 +34,12 @@ def answer_where_next(asked: Asked) -> Answer:
     period = asked.take("period")
     asked.done()
     if len(topic.crops) != 1 or topic.places:
-        raise Refused("ask it of one crop")
+        raise RefusedError("ask it of one crop")
     year = order_year(asked.diary) + 1
     if period is not None:
         assert period.period is not None
         if period.period.year not in (asked.clock.today.year, asked.clock.today.year + 1):
-            raise Refused("where a crop can go is told of this year and the next")
+            raise RefusedError("where a crop can go is told of this year and the next")
         year = period.period.year
     frame = where_next(asked.diary, topic.crops[0], year)
     if frame.empty:
@@ -81,7 +81,7 @@ def answer_thirsty(asked: Asked) -> Answer:
     today = asked.take("period")
     asked.done()
     if today is not None and (today.period is None or today.period.first != asked.clock.today):
-        raise Refused("what needs water is told of today")
+        raise RefusedError("what needs water is told of today")
     rows = thirsty(asked.diary)
     if rows.empty:
         return nothing("By the diary's weather no bed or pot is short of water today.")
@@ -104,12 +104,12 @@ def answer_seed(asked: Asked) -> Answer:
     asked.take("preposition", "to", "for")
     order = asked.take("act", "order", "buy")
     if not (need and order) and not asked.take("state", "left"):
-        raise NotThisKind
+        raise NotThisKindError
     topic = take_topic(asked)
     period = asked.take("period")
     asked.done()
     if period is not None and (period.period is None or not period.period.ahead):
-        raise Refused("seed is told of as it is now")
+        raise RefusedError("seed is told of as it is now")
     frame = seed(asked.diary)
     if topic.things:
         frame = topic.rows(frame.assign(label=""))

@@ -4,7 +4,7 @@ import pandas as pd
 
 from journal.questions.acting import act_events, settled_act
 from journal.questions.acts import ACTS, SAME_ACT
-from journal.questions.asked import Asked, NotThisKind, Refused
+from journal.questions.asked import Asked, NotThisKindError, RefusedError
 from journal.questions.evidence import dated, day, evidence_of, record_words, table_rows
 from journal.questions.model import Answer, nothing
 from journal.questions.periods import Period, day_words
@@ -38,14 +38,14 @@ def answer_between(asked: Asked) -> Answer:
     period = take_period(asked)
     asked.done()
     if not topic.crops:
-        raise Refused("say of which crop")
+        raise RefusedError("say of which crop")
     for stage in (start, end):
         if stage not in _STAGES:
-            raise Refused(f"the diary's batches have no such stage as {ACTS[stage].noun}")
+            raise RefusedError(f"the diary's batches have no such stage as {ACTS[stage].noun}")
     frame = intervals(asked.diary, _STAGES[start][0], _STAGES[end][0])
     frame = topic.anywhere().rows(frame)
     if topic.places:
-        raise Refused("the place does not part it; ask without it")
+        raise RefusedError("the place does not part it; ask without it")
     return _answer(asked, topic, frame, (start, end), period)
 
 
@@ -60,7 +60,7 @@ def _stages(asked: Asked) -> tuple[str, str]:
         pair = acts[0], SAME_ACT.get(own.name, own.name)
         return pair if interval.name == "after" else (pair[1], pair[0])
     if not asked.has("aux", "take"):
-        raise NotThisKind
+        raise NotThisKindError
     own = asked.need("act", "up", "harvest")
     return "sow", own.name
 
@@ -80,7 +80,7 @@ def _answer(
     said = f" {period.said}" if period else ""
     if frame.empty:
         return nothing(
-            f"No {topic.said} {'has' if topic.singular else 'have'} both days certain {names}{said}; "
+            f"No batch of {topic.said} has both days certain {names}{said}; "
             f"{record_words(asked.diary)}."
         )
     low, middle, high = spread(frame["days"])

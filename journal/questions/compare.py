@@ -1,4 +1,4 @@
-"""Two years, crops or places side by side: weight, time, days, times or rain, and the difference."""
+"""Two years, crops or places side by side in weight, time, days or rain, and the difference."""
 
 from dataclasses import dataclass, replace
 from datetime import date
@@ -7,7 +7,7 @@ import pandas as pd
 
 from journal.questions.acting import act_events, all_pickings, done_events, settled_act
 from journal.questions.acts import ACTS, SAME_ACT, Act
-from journal.questions.asked import Asked, NotThisKind, Refused
+from journal.questions.asked import Asked, NotThisKindError, RefusedError
 from journal.questions.evidence import dated, evidence_of, first_days, record_words, surely_in
 from journal.questions.model import Answer, Evidence, nothing
 from journal.questions.parts import Part
@@ -63,7 +63,7 @@ def answer_compare(asked: Asked) -> Answer:
     """`runner beans 2024 against 2025`, `did we pick more courgettes this year than last`."""
     words = asked.take_all("compare")
     if not words:
-        raise NotThisKind
+        raise NotThisKindError
     wet = {"wetter": "more", "drier": "less"}
     lean = next((wet.get(p.name, p.name) for p in words if p.name in (*_LEANS, *wet)), "")
     yes_or_no = bool(lean) and asked.parts[0].kind == "aux"
@@ -94,7 +94,7 @@ def _act(asked: Asked) -> Act | None:
     if part is None:
         return None
     if asked.has("act"):
-        raise NotThisKind
+        raise NotThisKindError
     return ACTS[SAME_ACT.get(part.name, part.name)]
 
 
@@ -118,7 +118,7 @@ def _sides(asked: Asked, act: Act | None, words: list[Part]) -> tuple[Side, Side
     than = next((part for part in words if part.name in ("than", "against")), None)
     last = asked.take("order", "last")
     if last is not None and (than is None or last.start < than.start or len(found) != 1):
-        raise NotThisKind
+        raise NotThisKindError
     if last is not None:
         found.append(year_before(found[0]))
     topic = take_topic(_joined(asked, words), act.name if act else "")
@@ -131,11 +131,13 @@ def _sides(asked: Asked, act: Act | None, words: list[Part]) -> tuple[Side, Side
     if len(found) == 2:
         asked.take_all("joint")
         if _pair(topic) and len(topic.things) == 2:
-            raise Refused("it compares two crops and two periods at once; ask for one at a time")
+            raise RefusedError(
+                "it compares two crops and two periods at once; ask for one at a time"
+            )
         one, other = (Side(_bare(period), topic, period) for period in found)
         return one, other
     if len(found) > 2:
-        raise Refused("it names more than two periods; ask for two")
+        raise RefusedError("it names more than two periods; ask for two")
     return _topic_sides(topic, found[0] if found else None)
 
 
@@ -161,7 +163,7 @@ def _topic_sides(topic: Topic, period: Period | None) -> tuple[Side, Side]:
             Side(place.said, replace(topic, places=(place,)), period) for place in topic.places
         ]
         return sides[0], sides[1]
-    raise NotThisKind
+    raise NotThisKindError
 
 
 def _bare(period: Period) -> str:
@@ -242,7 +244,9 @@ def _first_day(rows: pd.DataFrame) -> Found:
         return Found(None, rows)
     first, last = first_days(rows)
     if first != last:
-        raise Refused(f"the diary is not certain of the first day: {stretch_words(first, last)}")
+        raise RefusedError(
+            f"the diary is not certain of the first day: {stretch_words(first, last)}"
+        )
     stamp = pd.Series([pd.Timestamp(first)])
     on_day = rows[rows["date"] == pd.Timestamp(first)]
     return Found(float(season_day(stamp).iloc[0]), on_day)
@@ -250,7 +254,7 @@ def _first_day(rows: pd.DataFrame) -> Found:
 
 def _weather(asked: Asked, sought: Sought, side: Side) -> Found:
     if side.topic.things or side.topic.places or side.period is None:
-        raise NotThisKind
+        raise NotThisKindError
     first, last = side.period.first, side.period.last
     if sought.to_day is not None and last is not None:
         last = min(last, date(last.year, sought.to_day.month, sought.to_day.day))
@@ -401,7 +405,7 @@ def _season(asked: Asked, sought: Sought, sides: tuple[Side, Side]) -> Answer:
     for side in sides:
         period = side.period
         if period is None or period.first is None or period.last is None:
-            raise NotThisKind
+            raise NotThisKindError
         spans.append((period.first, period.last))
     frame = spring_shift(asked.diary, spans[0], spans[1])
     shift = median_shift(frame)

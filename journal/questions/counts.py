@@ -5,15 +5,15 @@ from typing import Any
 import pandas as pd
 
 from journal.questions.acting import done_events
-from journal.questions.asked import Asked, NotThisKind, Refused
+from journal.questions.asked import Asked, NotThisKindError, RefusedError
 from journal.questions.evidence import evidence_of, record_words, surely_in, table_rows
 from journal.questions.model import Answer, nothing
 from journal.questions.periods import day_words
 from journal.questions.saying import capital, counted, crop_said, figure, kilograms, listed
 from journal.questions.spans import take_period
 from journal.questions.topic import Topic, take_topic
-from journal.studies.stays import stays
 from journal.studies.plants import batches, plant_events
+from journal.studies.stays import stays
 from journal.studies.store_room import Left, left_in_store
 from journal.studies.tallies import tally, tally_by
 
@@ -26,7 +26,7 @@ def answer_came_up(asked: Asked) -> Answer:
     if not asked.take("head", "how_many"):
         asked.take("head", "what", "how_much", "how_well")
         if not share and not asked.has("act", "up"):
-            raise NotThisKind
+            raise NotThisKindError
     if asked.has("aux", "is", "was") and asked.take("particle", "up"):
         asked.take("aux", "is", "was")
     else:
@@ -57,7 +57,7 @@ def answer_came_up(asked: Asked) -> Answer:
 
 def _of(topic: Topic, frame: pd.DataFrame) -> pd.DataFrame:
     if topic.places:
-        raise Refused("a batch is not counted up by place; ask without the place")
+        raise RefusedError("a batch is not counted up by place; ask without the place")
     return topic.rows(frame)
 
 
@@ -104,15 +104,15 @@ def answer_alive(asked: Asked) -> Answer:
     have = asked.take("aux", "have")
     got = asked.take("aux", "get")
     if not alive and not now and not (have and got):
-        raise NotThisKind
+        raise NotThisKindError
     asked.pass_over("do")
     topic = take_topic(asked)
     today = asked.take("period")
     asked.done()
     if today is not None and (today.period is None or today.period.first != asked.clock.today):
-        raise Refused("how many stand is told of today only")
+        raise RefusedError("how many stand is told of today only")
     if not topic.crops and not topic.places:
-        raise NotThisKind
+        raise NotThisKindError
     if {part.name for part in alive} == {"left"} and _in_store(asked, topic):
         return _left(asked, topic)
     frame = topic.anywhere().rows(stays(asked.diary))
@@ -168,14 +168,14 @@ def answer_in_store(asked: Asked) -> Answer:
     asked.pass_over("is", "have", "get", "do")
     states = asked.take_all("state", "left", "in_store", "still")
     if not states:
-        raise NotThisKind
+        raise NotThisKindError
     topic = take_topic(asked)
     asked.done()
     if not {part.name for part in states} & {"left", "in_store"}:
-        raise NotThisKind
+        raise NotThisKindError
     stores = _stores(asked)
     if any(place.said not in stores for place in topic.places):
-        raise NotThisKind
+        raise NotThisKindError
     return _left(asked, topic)
 
 
@@ -190,7 +190,7 @@ def _in_store(asked: Asked, topic: Topic) -> bool:
 
 def _left(asked: Asked, topic: Topic) -> Answer:
     if any(thing.cultivar for thing in topic.things):
-        raise Refused("the store is reckoned by crop; ask about the crop")
+        raise RefusedError("the store is reckoned by crop; ask about the crop")
     events = done_events(asked.diary)
     events = events[events["date"] <= pd.Timestamp(asked.clock.today)]
     crops = topic.crops or tuple(dict.fromkeys(events.loc[events["verb"] == "store", "crop"]))

@@ -4,7 +4,7 @@ import pandas as pd
 
 from journal.questions.acting import done_events
 from journal.questions.acts import DID
-from journal.questions.asked import Asked, NotThisKind
+from journal.questions.asked import Asked, NotThisKindError
 from journal.questions.evidence import (
     dated,
     evidence_of,
@@ -35,7 +35,7 @@ def answer_days(asked: Asked) -> Answer:
     period = take_period(asked)
     asked.done()
     if period is None and topic.is_empty:
-        raise NotThisKind
+        raise NotThisKindError
     span = span_of(dated(topic.rows(done_events(asked.diary), whole=True)), period)
     prose = asked.diary.prose if topic.is_empty else asked.diary.prose.iloc[0:0]
     written = surely_in(prose, span.period)

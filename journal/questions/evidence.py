@@ -58,7 +58,7 @@ def surely_in(events: pd.DataFrame, period: Period | None) -> pd.DataFrame:
 
 
 def perhaps_in(events: pd.DataFrame, period: Period | None) -> pd.DataFrame:
-    """The events of which some possible days lie in the period and some do not, or none is known."""
+    """The events that may lie in the period or not, and those whose days are not known."""
     if period is None:
         return events.iloc[0:0]
     touches = events["date"].notna()

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import pandas as pd
 
 from journal.events.model import Sheet
-from journal.questions.asked import Asked, Refused
+from journal.questions.asked import Asked, RefusedError
 from journal.questions.parts import Part
 from journal.questions.periods import day_words
 from journal.questions.saying import listed
@@ -44,12 +44,12 @@ class Place:
 
 
 def place_of(part: Part, asked: Asked) -> Place:
-    """The place that a part names; Refused where it may be one of several."""
+    """The place that a part names; RefusedError where it may be one of several."""
     exact = [sense for sense in part.senses if sense.kind == "place"]
     senses = exact or [sense for sense in part.senses if sense.kind == "places"]
     names = list(dict.fromkeys(sense.name for sense in senses))
     if len(names) > 1:
-        raise Refused(f"`{asked.words(part)}` may be {listed(names, 'or')}; say which")
+        raise RefusedError(f"`{asked.words(part)}` may be {listed(names, 'or')}; say which")
     return named_place(names[0], asked.diary.sheet, part.name)
 
 
@@ -67,9 +67,9 @@ def named_place(name: str, sheet: Sheet, preposition: str = "") -> Place:
         elif change.old in own:
             own |= parts
     for change in sheet.changes:
-        if change.kind != "rename" and change.old not in own:
-            if {part for part, _ in change.parts} & own:
-                wholes.append(change.old)
-                day = f" until {day_words(change.date)}" if change.date else ""
-                notes.append(f"{name} was part of {change.old}{day}")
+        split = change.kind != "rename" and change.old not in own
+        if split and {part for part, _ in change.parts} & own:
+            wholes.append(change.old)
+            day = f" until {day_words(change.date)}" if change.date else ""
+            notes.append(f"{name} was part of {change.old}{day}")
     return Place(name, tuple(sorted(own)), preposition, tuple(wholes), tuple(notes))

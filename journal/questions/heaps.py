@@ -4,7 +4,7 @@ from typing import Any
 
 import pandas as pd
 
-from journal.questions.asked import Asked, NotThisKind
+from journal.questions.asked import Asked, NotThisKindError
 from journal.questions.evidence import day, evidence_of, record_words, table_rows
 from journal.questions.ground import Place
 from journal.questions.model import Answer, nothing
@@ -26,7 +26,7 @@ def _kind(asked: Asked, place: Place) -> str:
 
 def _one_place(asked: Asked, topic: Topic, kind: str) -> Place:
     if len(topic.places) != 1 or _kind(asked, topic.places[0]) != kind:
-        raise NotThisKind
+        raise NotThisKindError
     return topic.places[0]
 
 
@@ -42,7 +42,7 @@ def answer_bay(asked: Asked) -> Answer:
     topic = take_topic(asked)
     place = _one_place(asked, topic, "bay")
     if any(thing.kind != "material" for thing in topic.things):
-        raise NotThisKind
+        raise NotThisKindError
     asked.take("period", "")
     asked.done()
     frame = heaps(asked.diary)
@@ -105,12 +105,14 @@ def answer_heat(asked: Asked) -> Answer:
             f"No heat of {place.said} is written{span.said}; {record_words(asked.diary)}."
         )
     order = span.rows.sort_values("date")
-    best = order.iloc[-1] if now and period is None else order.loc[order["temperature_c"].idxmax()]
+    hottest = order.sort_values("temperature_c", kind="stable").iloc[-1]
+    best = order.iloc[-1] if now and period is None else hottest
     value = float(best["temperature_c"])
     what = "last read" if now and period is None else "hottest read"
     return Answer(
         True,
-        f"{place.said} was {what} at {figure(value)} C, on {day_words(day(best['date']))}{span.said}.",
+        f"{place.said}{span.said} was {what} at {figure(value)} C, on "
+        f"{day_words(day(best['date']))}.",
         value=value,
         unit="C",
         date=day(best["date"]),
@@ -131,7 +133,7 @@ def answer_tank(asked: Asked) -> Answer:
     topic = take_topic(asked)
     place = _one_place(asked, topic, "tank")
     if topic.things:
-        raise NotThisKind
+        raise NotThisKindError
     asked.take("period", "")
     asked.done()
     frame = rain_store_now(asked.diary)

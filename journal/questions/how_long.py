@@ -4,7 +4,7 @@ import pandas as pd
 
 from journal.questions.acting import done_events, settled_act
 from journal.questions.acts import ACTS, SAME_ACT, Act
-from journal.questions.asked import Asked, NotThisKind
+from journal.questions.asked import Asked, NotThisKindError
 from journal.questions.evidence import evidence_of, record_words, table_rows
 from journal.questions.model import Answer, nothing
 from journal.questions.saying import capital, counted, duration, figure, listed
@@ -26,7 +26,7 @@ def answer_how_long(asked: Asked) -> Answer:
     asked.take("preposition", "on", "to", "for")
     topic = take_topic(asked, act.name if act else "")
     if act is None and topic.is_empty and not jobs:
-        raise NotThisKind
+        raise NotThisKindError
     period = take_period(asked)
     asked.done()
     act = settled_act(act, topic) if act else None
@@ -40,7 +40,7 @@ def answer_how_long(asked: Asked) -> Answer:
 
 
 def _take_head(asked: Asked) -> str:
-    """The unit that the time is wanted in, or ""; NotThisKind where no time is asked for."""
+    """The unit that the time is wanted in, or ""; NotThisKindError where no time is asked for."""
     if asked.take("head", "how_long"):
         return ""
     if asked.has("noun", "jobs") and asked.take("head", "how_much"):
@@ -51,7 +51,7 @@ def _take_head(asked: Asked) -> str:
         return ""
     head = asked.take("head", "how_many", "how_much", "what")
     if head is None and not asked.has("unit", "hour", "minute"):
-        raise NotThisKind
+        raise NotThisKindError
     return asked.need("unit", "hour", "minute").name
 
 
@@ -60,7 +60,7 @@ def _take_act(asked: Asked) -> Act | None:
     if part is None:
         return None
     if asked.has("act"):
-        raise NotThisKind
+        raise NotThisKindError
     return ACTS[SAME_ACT.get(part.name, part.name)]
 
 

@@ -27,14 +27,21 @@ _STRAIGHT = str.maketrans("’‘“”", "''\"\"")
 _SHORT = re.compile(r"\b(what|where|when|who|how|it|that)'s\b", re.IGNORECASE)
 _HAVE = re.compile(r"\b(i|we|what)'ve\b", re.IGNORECASE)
 # words that are no slip for a name, however near (`best` is no beetroot, `leak` no leek)
-NO_SLIPS = frozenset()
+NO_SLIPS = frozenset(
+    "barely basis beads beams bears beats chart charm cheery chime circus cloves current daily "
+    "dairy diary funnel gaelic grade graph grave leaks leans maize means mines minds narrow peaks "
+    "pearl peels peers plume poach puppy radio shallow storage swish thinks theme times tulips "
+    "union years yells".split()
+)
+# a shorter word is too near to too many names: `beer` is no beet
+_LEAST_LETTERS = 5
 
 
 class Ready(Lexer):
     """Hands on tokens that were made before."""
 
     def __init__(self, lexer_conf: object) -> None:
-        pass
+        """Needs nothing of lark's own lexer."""
 
     def lex(self, data: list[Token]) -> Iterator[Token]:  # type: ignore[override]
         """The tokens as they are."""
@@ -56,7 +63,7 @@ class _Kept:
 def question_parser() -> Lark:
     """The parser of `question.lark`, over tokens of `tokens`."""
     text = (grammar_folder() / "question.lark").read_text(encoding="utf-8")
-    return Lark(text, parser="lalr", lexer=Ready, postlex=_Kept(text))  # type: ignore[arg-type]
+    return Lark(text, parser="lalr", lexer=Ready, postlex=_Kept(text))
 
 
 @dataclass(frozen=True, slots=True)
@@ -239,7 +246,7 @@ def _near(
     for count in (3, 2, 1):
         spans = words[at : at + count]
         written = text[spans[0][0] : spans[-1][1]]
-        if len(spans) < count or written.lower() in NO_SLIPS:
+        if len(spans) < count or written.lower() in NO_SLIPS or len(written) < _LEAST_LETTERS:
             continue
         near = [name for name in names.near(written) if len(name.split()) == count]
         senses = {sense: name for name in near for sense in names.meant(name)}

@@ -4,7 +4,7 @@ import pandas as pd
 
 from journal.questions.acting import act_events, past, settled_act, take_act
 from journal.questions.acts import Act
-from journal.questions.asked import Asked, NotThisKind
+from journal.questions.asked import Asked, NotThisKindError
 from journal.questions.evidence import (
     dated,
     event_rows,
@@ -38,13 +38,13 @@ def answer_list(asked: Asked) -> Answer:
     asked.pass_over("did", "was", "have")
     asked.take("state", "ever")
     if asked.has("aux", "grow"):
-        raise NotThisKind
+        raise NotThisKindError
     act = take_act(asked)
     topic = take_topic(asked, act.name, people=act.name in _DEALINGS)
     period = take_period(asked)
     asked.done()
     if act.name == "happen":
-        raise NotThisKind
+        raise NotThisKindError
     act = settled_act(act, topic)
     span = span_of(dated(act_events(asked, act, topic, whole=True)), period)
     if span.rows.empty:

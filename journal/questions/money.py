@@ -2,7 +2,7 @@
 
 import pandas as pd
 
-from journal.questions.asked import Asked, NotThisKind, Refused
+from journal.questions.asked import Asked, NotThisKindError, RefusedError
 from journal.questions.evidence import evidence_of, record_words, surely_in, table_rows
 from journal.questions.model import Answer, nothing
 from journal.questions.periods import Period
@@ -21,7 +21,7 @@ _KINDS = {"seeds": "seed", "plants": "plants"}
 def answer_money(asked: Asked) -> Answer:
     """`what did seed cost in 2025`, `how much did I spend on boards`, `how much did I earn`."""
     if not asked.take("head", "how_much", "what", "how_many"):
-        raise NotThisKind
+        raise NotThisKindError
     earned = _take_money_word(asked)
     asked.take("unit", "lb")
     each = asked.take("each", "years")
@@ -35,7 +35,7 @@ def answer_money(asked: Asked) -> Answer:
     period = take_period(asked)
     asked.done()
     if any(thing.kind == "subject" for thing in topic.things):
-        raise NotThisKind
+        raise NotThisKindError
     rows = priced_events(asked.diary)
     rows = rows[rows["earned" if earned else "spent"].notna()]
     if bought or (noun and topic.crops):
@@ -54,7 +54,7 @@ def answer_money(asked: Asked) -> Answer:
 
 
 def _take_money_word(asked: Asked) -> bool:
-    """Whether money came in; NotThisKind where no money is asked for."""
+    """Whether money came in; NotThisKindError where no money is asked for."""
     if asked.take("kind", "earn"):
         asked.take("act", "sell")
         asked.take("preposition", "by", "from")
@@ -63,7 +63,7 @@ def _take_money_word(asked: Asked) -> bool:
         asked.take("aux", "spend")
         return False
     if asked.has("unit", "hour", "minute") or asked.has("noun", "times"):
-        raise NotThisKind
+        raise NotThisKindError
     asked.need("aux", "spend")
     return False
 
@@ -145,9 +145,9 @@ def answer_worth(asked: Asked) -> Answer:
     period = take_period(asked)
     asked.done()
     if any(thing.cultivar for thing in topic.things):
-        raise Refused("worth is reckoned by crop; ask about the crop")
+        raise RefusedError("worth is reckoned by crop; ask about the crop")
     if period is not None and period.year is None:
-        raise Refused("worth is reckoned by calendar year; ask for a year")
+        raise RefusedError("worth is reckoned by calendar year; ask for a year")
     frame = money_worth(asked.diary)
     if period is not None:
         frame = frame[frame["year"] == period.year]

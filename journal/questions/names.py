@@ -189,7 +189,7 @@ def _add_events(names: Names) -> None:
     for party in _said(events["party"]):
         names.add(party, Sense("person", party))
     for kind in ("material", "subject", "task", "cover"):
-        _add_words(names, kind, list(_said(events[kind])))  # type: ignore[arg-type]
+        _add_words(names, kind, list(_said(events[kind])))
     for label in _said(events["label"]):
         names.add(label, Sense("label", label))
 

@@ -1,6 +1,6 @@
 """What lies ahead: usual days, what is due, when a crop will be ready, too late or safe yet.
 
-Everything is by the diary's own past or its plans; where there is too little of it, nothing is said.
+By the diary's own past or its plans; where there is too little of them, nothing is said.
 """
 
 from datetime import date, timedelta
@@ -10,7 +10,7 @@ import pandas as pd
 
 from journal.questions.acting import act_events, past, take_act
 from journal.questions.acts import ACTS
-from journal.questions.asked import Asked, NotThisKind, Refused
+from journal.questions.asked import Asked, NotThisKindError, RefusedError
 from journal.questions.evidence import day, event_rows, evidence_of, record_words, table_rows
 from journal.questions.model import Answer, nothing
 from journal.questions.periods import Period, between, day_words, stretch_words
@@ -41,14 +41,14 @@ def answer_usual(asked: Asked) -> Answer:
     should = asked.take("aux", "can", "will")
     habit = asked.take("aux", "do", "is")
     if not (usual or should or habit):
-        raise NotThisKind
+        raise NotThisKindError
     asked.pass_over("do", "did", "is", "was", "get")
     asked.take("order", "first")
     what = _what(asked)
     topic = take_topic(asked)
     asked.done()
     if topic.places or not topic.crops:
-        raise Refused("say of which crop, without a place")
+        raise RefusedError("say of which crop, without a place")
     rows = _rows(asked, topic, what)
     enough = rows[rows["usual"].notna()]
     if enough.empty:
@@ -72,7 +72,7 @@ def answer_usual(asked: Asked) -> Answer:
 def _what(asked: Asked) -> tuple[str, ...]:
     act = take_act(asked)
     if act.name not in _WHATS:
-        raise NotThisKind
+        raise NotThisKindError
     return _WHATS[act.name]
 
 
@@ -95,7 +95,8 @@ def _too_little(asked: Asked, topic: Topic, rows: pd.DataFrame) -> Answer:
     years = int(rows["years"].max()) if len(rows) else 0
     have = f"only {counted(years, 'year')}" if years else "no year"
     return nothing(
-        f"The diary has {have} of {topic.said} to tell a usual day from; {record_words(asked.diary)}."
+        f"The diary has {have} of {topic.said} to tell a usual day from; "
+        f"{record_words(asked.diary)}."
     )
 
 
@@ -152,14 +153,14 @@ def answer_ready(asked: Asked) -> Answer:
     asked.pass_over("is", "do", "have")
     if not asked.take("state", "ready", "due"):
         if will is None:
-            raise NotThisKind
+            raise NotThisKindError
         asked.need("act", "harvest")
     asked.take("preposition", "to", "for", "from")
     asked.take("act", "harvest", "plant_out", "harvest_noun")
     topic = take_topic(asked)
     asked.done()
     if not topic.crops:
-        raise NotThisKind
+        raise NotThisKindError
     frame = outlook(asked.diary)
     frame = topic.anywhere().rows(frame)
     if topic.places:
@@ -245,7 +246,7 @@ def answer_due(asked: Asked) -> Answer:
     asked.take("noun", "jobs")
     state = asked.take("state", "due", "overdue", "to_do") or asked.take("ahead", "due_soon")
     if state is None:
-        raise NotThisKind
+        raise NotThisKindError
     periods = asked.take_all("period")
     asked.done()
     today = asked.clock.today
@@ -274,7 +275,7 @@ def _due_crops(asked: Asked, first: pd.Timestamp, last: pd.Timestamp) -> pd.Data
 
 
 def _plan_words(row: dict[Any, Any]) -> str:
-    thing = row["cultivar"] and f"{row['crop']} '{row['cultivar']}'" or row["crop"]
+    thing = (row["cultivar"] and f"{row['crop']} '{row['cultivar']}'") or row["crop"]
     what = thing or row["material"] or row["what"]
     place = f" in {row['place']}" if row["place"] else ""
     due = day_words(day(row["due"]), year=False)
@@ -349,7 +350,8 @@ def answer_forgotten(asked: Asked) -> Answer:
     return Answer(
         True,
         capital(
-            f"{listed(names)}: never picked or cleared, and past the usual time to the first picking."
+            f"{listed(names)}: never picked or cleared, and past the usual time to the first "
+            "picking."
         ),
         value=len(rows),
         rows=table_rows(
@@ -374,7 +376,7 @@ def answer_too_late(asked: Asked) -> Answer:
     asked.take("period", "")
     asked.done()
     if not topic.crops or topic.places:
-        raise Refused("say of which crop, without a place")
+        raise RefusedError("say of which crop, without a place")
     rows = act_events(asked, act, topic)
     rows = rows[(rows["date"] == rows["date_end"]).fillna(False)]
     before = rows[rows["date"].dt.year < asked.clock.today.year]
@@ -398,7 +400,8 @@ def _against_own_days(asked: Asked, topic: Topic, rows: pd.DataFrame, *, late: b
     years = counted(int(rows["date"].dt.year.nunique()), "year")
     return Answer(
         True,
-        f"{'Yes' if yes else 'No'}, by your own past: {topic.said} {verb} {past(ACTS['go_in'], rows)} "
+        f"{'Yes' if yes else 'No'}, by your own past: {topic.said} {verb} "
+        f"{past(ACTS['go_in'], rows)} "
         f"between {_day(low)} and {_day(high)}, and today is {day_words(asked.clock.today)}.",
         value=yes,
         rows=event_rows(rows.sort_values("date")),

@@ -1,7 +1,7 @@
 """The parts of a question as plain values, and its tree read into them."""
 
 from dataclasses import dataclass
-from typing import Any, Literal
+from typing import Any, Literal, cast
 
 from lark import Token, Tree
 
@@ -9,7 +9,7 @@ from journal.questions.lexer import Tokens
 from journal.questions.names import Sense
 from journal.questions.periods import (
     Clock,
-    NoPeriod,
+    NoPeriodError,
     Period,
     after,
     before,
@@ -44,7 +44,7 @@ class Part:
 
 
 def parts_of(tree: Tree[Any], found: Tokens, clock: Clock) -> list[Part]:
-    """The parts in the order of the question; NoPeriod where a stretch of days is none."""
+    """The parts in the order of the question; NoPeriodError where a stretch of days is none."""
     return [_part(child, found, clock) for child in tree.children if isinstance(child, Tree)]
 
 
@@ -69,8 +69,9 @@ def _part(tree: Tree[Any], found: Tokens, clock: Clock) -> Part:
     if tree.data in ("each", "per"):
         last = leaves[-1]
         name = str(last) if last.type in ("NOUN", "UNIT") else last.type.lower()
-        return Part(tree.data, name, start, end)
-    return Part(tree.data, str(leaves[0]).lower(), start, end)  # type: ignore[arg-type]
+        return Part(cast(PartKind, str(tree.data)), name, start, end)
+    kind = cast(PartKind, str(tree.data))
+    return Part(kind, str(leaves[0]).lower(), start, end)
 
 
 def _lead(leaves: list[Token]) -> str:
@@ -89,9 +90,10 @@ def _named(leaves: list[Token], found: Tokens) -> Part:
 
 
 def _period(tree: Tree[Any], found: Tokens, clock: Clock) -> Period:
-    words = [str(leaf) for leaf in tree.children]
-    kinds = [leaf.type for leaf in tree.children]
-    texts = [found.text[leaf.start_pos : leaf.end_pos] for leaf in tree.children]
+    leaves = [leaf for leaf in tree.children if isinstance(leaf, Token)]
+    words = [str(leaf) for leaf in leaves]
+    kinds = [leaf.type for leaf in leaves]
+    texts = [found.text[leaf.start_pos : leaf.end_pos] for leaf in leaves]
     if tree.data == "span":
         if kinds[0] == "OF_YEAR":
             return _year(clock.said_year(texts[0]), clock)
@@ -100,13 +102,13 @@ def _period(tree: Tree[Any], found: Tokens, clock: Clock) -> Period:
         return clock.span(words[0], texts[0])
     if tree.data == "year":
         if "/" in words[0]:
-            raise NoPeriod(f"`{words[0]}` is two years; ask for one")
+            raise NoPeriodError(f"`{words[0]}` is two years; ask for one")
         return _year(int(words[0]), clock)
     year = clock.said_year(texts[-1]) if kinds[-1] in ("YEAR", "OF_YEAR") else None
     if "/" in texts[-1] and year is not None:
         # a winter of two years goes by its January
         if tree.data != "season":
-            raise NoPeriod(f"`{texts[-1]}` is two years; ask for one")
+            raise NoPeriodError(f"`{texts[-1]}` is two years; ask for one")
         year += 1
     if tree.data == "season":
         return clock.season(words[0], year)
@@ -149,11 +151,12 @@ def _edge(tree: Tree[Any], leaves: list[Token], found: Tokens, clock: Clock) -> 
 
 def _clause(tree: Tree[Any], word: str, start: int, end: int, found: Tokens) -> Part:
     """`since the peas went in`: the days it means are for the events to tell."""
-    act = next(str(leaf) for leaf in tree.children if leaf.type == "ACT")
+    leaves = [leaf for leaf in tree.children if isinstance(leaf, Token)]
+    act = next(str(leaf) for leaf in leaves if leaf.type == "ACT")
     senses = [
         sense
-        for leaf in tree.children
+        for leaf in leaves
         if leaf.type == "THING"
-        for sense in found.senses.get(leaf.start_pos, ())
+        for sense in found.senses.get(leaf.start_pos or 0, ())
     ]
     return Part("clause", word, start, end, tuple(senses), others=(act,))

@@ -53,7 +53,7 @@ class Period:
         return after and (self.last is None or day <= self.last)
 
 
-class NoPeriod(ValueError):
+class NoPeriodError(ValueError):
     """The words name no stretch of days, or one that is still to come."""
 
 
@@ -156,7 +156,7 @@ class Clock:
                 continue
             if year is not None or found <= self.today:
                 return one_day(found)
-        raise NoPeriod(f"there is no {figure} {MONTHS[at - 1].title()}")
+        raise NoPeriodError(f"there is no {figure} {MONTHS[at - 1].title()}")
 
     def iso_day(self, written: str) -> Period:
         """`2025-07-14`, or `14/7/2025` in the order of the sheet."""
@@ -172,7 +172,7 @@ class Clock:
         try:
             return one_day(date(year, month, day))
         except ValueError:
-            raise NoPeriod(f"`{written}` is no day") from None
+            raise NoPeriodError(f"`{written}` is no day") from None
 
     def said_year(self, words: str) -> int:
         """`2024`, `last year`, `this season`, `the year before last`."""
@@ -185,7 +185,7 @@ class Clock:
         return int(found[0]) if found else self.today.year
 
     def span(self, name: str, words: str) -> Period:
-        """The period of a SPAN token by its subtype and its words; NoPeriod where it lies ahead."""
+        """The period of a SPAN token by its subtype and words; NoPeriodError where it is none."""
         words = " ".join(words.lower().split())
         method = getattr(self, f"_{name}")
         period = method(words)
@@ -214,7 +214,7 @@ class Clock:
         elif "year" in words:
             found = year_period(today.year + 1, today)
         else:
-            raise NoPeriod(f"`{words}` is still to come")
+            raise NoPeriodError(f"`{words}` is still to come")
         return replace(found, ahead=True)
 
     def _this_time_last_year(self, words: str) -> Period:
@@ -255,14 +255,14 @@ class Clock:
         found = self.season(name, year) if name in _SEASON_STARTS else self.month(name, year)
         assert found.first is not None
         if found.first > self.today:
-            raise NoPeriod(f"`{words}` is still to come")
+            raise NoPeriodError(f"`{words}` is still to come")
         return found
 
     def _last_n(self, words: str) -> Period:
         """`the last three weeks`: to today; years are calendar years before the running one."""
         *_, count_words, unit = re.sub(r"^the ", "", words).replace("couple of", "two").split()
         if count_words == "few":
-            raise NoPeriod("`a few` is no number; say how many")
+            raise NoPeriodError("`a few` is no number; say how many")
         count = _NUMBERS.get(count_words) or int(count_words)
         if unit in ("years", "seasons"):
             first = date(self.today.year - count, 1, 1)
@@ -333,29 +333,29 @@ def from_to(one: Period, other: Period) -> Period:
     first, last = one.first, other.last
     assert first is not None and last is not None
     if first > last:
-        raise NoPeriod("the first of the two periods comes after the second")
+        raise NoPeriodError("the first of the two periods comes after the second")
     return Period(first, last, f"from {stretch_words(first, last)}")
 
 
 def both(one: Period, other: Period) -> Period:
-    """The days that two periods share, said as the narrower; NoPeriod where there are none."""
+    """The days that two periods share, said as the narrower; NoPeriodError where there are none."""
     firsts = [each.first for each in (one, other) if each.first is not None]
     lasts = [each.last for each in (one, other) if each.last is not None]
     first, last = max(firsts, default=None), min(lasts, default=None)
     if first is not None and last is not None and first > last:
-        raise NoPeriod(f"no day is both {one.said} and {other.said}")
+        raise NoPeriodError(f"no day is both {one.said} and {other.said}")
     for each in (one, other):
         if (each.first, each.last) == (first, last):
             return each
     if first is None or last is None:
-        raise NoPeriod("the two periods do not meet")
+        raise NoPeriodError("the two periods do not meet")
     return Period(first, last, f"from {stretch_words(first, last)}")
 
 
 def year_before(period: Period) -> Period:
-    """The same days a year earlier: the year, month or season before; NoPeriod without ends."""
+    """The same year, month or season a year earlier; NoPeriodError for one without ends."""
     if period.first is None or period.last is None:
-        raise NoPeriod("an open stretch of days has none before it")
+        raise NoPeriodError("an open stretch of days has none before it")
     first, last = (_a_year_back(day) for day in (period.first, period.last))
     if period.last.month == 2 and period.last.day >= 28:
         last = date(last.year, 2, calendar.monthrange(last.year, 2)[1])

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import pandas as pd
 
-from journal.questions.asked import Asked, NotThisKind, Refused
+from journal.questions.asked import Asked, NotThisKindError, RefusedError
 from journal.questions.evidence import day, record_words, surely_in
 from journal.questions.model import Answer, Evidence, nothing
 from journal.questions.periods import Period, both, day_words, stretch_words
@@ -16,6 +16,7 @@ _SMALL = frozenset(
     "the a an my our of on about any anything in with and to for some that this there is was "
     "were be being".split()
 )
+_IS_NOUN = re.compile(r"notes?|records?|mention|noted|recorded|mentioned", re.IGNORECASE)
 _HEADS = ("what", "when", "where", "how_often", "how_many", "which")
 
 
@@ -35,6 +36,9 @@ class _Search:
 def answer_prose(asked: Asked) -> Answer:
     """`what did I write about blackfly`: the words after the verb are searched for."""
     prose = asked.need("prose")
+    if prose.start == asked.parts[0].start and not _IS_NOUN.match(asked.words(prose)):
+        # `write me a poem` is an order, `notes on slugs` asks for them
+        raise RefusedError("the diary is only read; ask what was written about something")
     head = _before(asked, prose.start)
     search, period = _after(asked, prose.end)
     places = _places(asked, search, period)
@@ -67,7 +71,7 @@ def _before(asked: Asked, start: int) -> str:
         if part.kind == "head" and part.name in _HEADS and not head:
             head = part.name
         elif part.kind not in ("aux", "self", "state") and part.name != "entries":
-            raise Refused(f"I cannot read `{asked.words(part)}` before what to search for")
+            raise RefusedError(f"I cannot read `{asked.words(part)}` before what to search for")
     return head
 
 
@@ -84,7 +88,7 @@ def _after(asked: Asked, end: int) -> tuple[_Search, Period | None]:
     said = asked.text[end:last].strip(" ?.!,'\"")
     words = [word for word in _words(said) if word not in _SMALL]
     if not words:
-        raise NotThisKind
+        raise NotThisKindError
     said = re.sub(rf"^(?:(?:{'|'.join(_SMALL)})\s+)+", "", said, flags=re.IGNORECASE)
     return _Search(said, tuple(_forms(word) for word in words)), period
 

@@ -6,7 +6,7 @@ import pandas as pd
 
 from journal.questions.acting import act_events, past
 from journal.questions.acts import ACTS, SAME_ACT
-from journal.questions.asked import Asked, Refused
+from journal.questions.asked import Asked, RefusedError
 from journal.questions.evidence import dated, first_days, perhaps_in, surely_in
 from journal.questions.parts import Part
 from journal.questions.periods import ONE_DAY, Period, both, day_words
@@ -44,7 +44,9 @@ def take_period(asked: Asked) -> Period | None:
     for part in asked.take_all("period"):
         assert part.period is not None
         if part.period.ahead:
-            raise Refused(f"`{asked.words(part)}` is still to come, and the diary tells the past")
+            raise RefusedError(
+                f"`{asked.words(part)}` is still to come, and the diary tells the past"
+            )
         found = part.period if found is None else both(found, part.period)
     for part in asked.take_all("clause"):
         period = _clause(asked, part)
@@ -68,11 +70,11 @@ def _clause(asked: Asked, part: Part) -> Period:
     topic = Topic((_clause_thing(asked, part),))
     events = dated(act_events(asked, act, topic))
     if events.empty:
-        raise Refused(f"the diary does not say when {topic.said} were {act.past}")
+        raise RefusedError(f"the diary does not say when {topic.said} were {act.past}")
     latest = events[events["date"].dt.year == events["date"].dt.year.max()]
     first, last = first_days(latest)
     if first != last:
-        raise Refused(f"the diary is not certain of the day {topic.said} were {act.past}")
+        raise RefusedError(f"the diary is not certain of the day {topic.said} were {act.past}")
     on_day = latest[latest["date"] == latest["date"].min()]
     done = f"{topic.said} {'was' if topic.singular else 'were'} {past(act, on_day)}"
     said = f"{part.name} {done} on {day_words(first)}"
@@ -88,4 +90,4 @@ def _clause_thing(asked: Asked, part: Part) -> Thing:
         senses = [sense for sense in part.senses if sense.kind == kind]
         if senses:
             return meant(senses, asked.words(part), asked.names)
-    raise Refused(f"I cannot tell which day `{asked.words(part)}` is")
+    raise RefusedError(f"I cannot tell which day `{asked.words(part)}` is")

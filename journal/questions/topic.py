@@ -5,7 +5,7 @@ from dataclasses import dataclass, field, replace
 
 import pandas as pd
 
-from journal.questions.asked import Asked, Refused
+from journal.questions.asked import Asked, RefusedError
 from journal.questions.ground import Place, place_of
 from journal.questions.names import Names, Sense, SenseKind
 from journal.questions.parts import Part
@@ -128,7 +128,7 @@ def _any(masks: "Sequence[pd.Series[bool]]") -> "pd.Series[bool]":
 def take_topic(asked: Asked, act: str = "", *, people: bool = False) -> Topic:
     """Takes every crop, cultivar, place and thing of the question, and people where they may be.
 
-    Refused where a name may mean several, or where two names stand side by side unjoined.
+    RefusedError where a name may mean several, or where two names stand side by side unjoined.
     """
     parts = asked.take_all("thing")
     found = _things(parts, asked, act)
@@ -139,7 +139,7 @@ def take_topic(asked: Asked, act: str = "", *, people: bool = False) -> Topic:
     _take_joints(asked, [*found, *places])
     labels = [thing for thing in found if thing.kind == "label"]
     if len(labels) > 1:
-        raise Refused("it names two batches; ask about one")
+        raise RefusedError("it names two batches; ask about one")
     things = tuple(thing for thing in found if thing.kind != "label")
     label = labels[0].names[0] if labels else ""
     notes = tuple(note for place in places for note in place.notes)
@@ -153,7 +153,9 @@ def _take_joints(asked: Asked, found: Sequence[Thing | Place]) -> None:
     joints = asked.take_all("joint") if needed else []
     if needed and not joints and not asked.joint_lent:
         names = [item.said for item in found if kinds.count(_kind(item)) > 1]
-        raise Refused(f"it names {listed(names)} side by side; write `and` between, or one of them")
+        raise RefusedError(
+            f"it names {listed(names)} side by side; write `and` between, or one of them"
+        )
 
 
 def _kind(item: Thing | Place) -> str:
@@ -206,19 +208,19 @@ def _thing(part: Part, asked: Asked, act: str) -> Thing:
                 senses = [Sense("crop", senses[0].name)]
             thing = meant(senses, written, asked.names)
             if part.name in _NOT_THE_CROP and thing.kind == "crop":
-                raise Refused(f"I cannot tell what `{asked.words(part)}` narrows it to")
+                raise RefusedError(f"I cannot tell what `{asked.words(part)}` narrows it to")
             return thing
-    raise Refused(f"`{asked.words(part)}` names nothing that this can be asked of")
+    raise RefusedError(f"`{asked.words(part)}` names nothing that this can be asked of")
 
 
 def meant(senses: list[Sense], written: str, names: Names) -> Thing:
-    """The thing that senses of one kind mean; Refused where they mean several."""
+    """The thing that senses of one kind mean; RefusedError where they mean several."""
     sense = senses[0]
     if sense.kind == "cultivar":
         return _cultivar_thing(senses, written)
     if sense.kind == "narrow":
         crop = crop_said(sense.name)
-        raise Refused(
+        raise RefusedError(
             f"the diary does not tell `{written}` from other {crop}; ask about {crop} or a cultivar"
         )
     if sense.kind == "crop":
@@ -234,14 +236,14 @@ def meant(senses: list[Sense], written: str, names: Names) -> Thing:
 def _cultivar_thing(senses: list[Sense], written: str = "") -> Thing:
     crops = tuple(sense.crop for sense in senses)
     if len(crops) > 1:
-        raise Refused(f"`{written}` is a cultivar of {listed(crops)}; name the crop too")
+        raise RefusedError(f"`{written}` is a cultivar of {listed(crops)}; name the crop too")
     sense = senses[0]
     said = f"'{sense.name}' {crop_said(sense.crop)}"
     return Thing("crop", said, crops, sense.name, singular=is_one(sense.crop))
 
 
 def _kin(things: Sequence[Thing], names: Names) -> tuple[str, ...]:
-    """Crops of the diary that a reader may have meant too: `onion` is kept apart from `red onion`."""
+    """Crops of the diary that may be meant too: `onion` is kept apart from `red onion`."""
     asked = {crop for thing in things for crop in thing.crops}
     single = [t.crops[0] for t in things if len(t.crops) == 1 and not t.cultivar]
     apart = [

@@ -5,7 +5,7 @@ from typing import Any
 
 import pandas as pd
 
-from journal.questions.asked import Asked, Leftover, NotThisKind, Refused
+from journal.questions.asked import Asked, LeftoverError, NotThisKindError, RefusedError
 from journal.questions.evidence import day, record_words
 from journal.questions.model import Answer, Evidence, nothing
 from journal.questions.periods import Period, day_words, stretch_words, year_period
@@ -21,19 +21,19 @@ _PAST_AUX = ("did", "was", "have", "get", "come", "is", "do", "take")
 
 
 def answer_weather(asked: Asked) -> Answer:
-    """One of the questions about the weather; NotThisKind where it is about none of it."""
+    """One of the questions about the weather; NotThisKindError where it is about none of it."""
     if asked.has("compare") or (asked.has("act") and not asked.has("act", "go")):
-        raise NotThisKind
-    over: Leftover | None = None
+        raise NotThisKindError
+    over: LeftoverError | None = None
     for answer in (_spell, _extreme, _count, _when, _amount, _temperature):
         attempt = replace(asked, used=set())
         try:
             return answer(attempt)
-        except NotThisKind:
+        except NotThisKindError:
             continue
-        except Leftover as left:
+        except LeftoverError as left:
             over = left if over is None or len(left.parts) < len(over.parts) else over
-    raise over or NotThisKind
+    raise over or NotThisKindError
 
 
 def _small_words(asked: Asked) -> None:
@@ -136,7 +136,6 @@ def _count(asked: Asked) -> Answer:
     if not asked.take("head", "how_often"):
         asked.need("head", "how_many")
         asked.take("noun", "days", "nights")
-    asked.take("about", "with")
     asked.take("preposition", "with")
     kind = asked.need("kind", "frost", "rain").name
     asked.take("noun", "days", "nights")
@@ -198,7 +197,7 @@ def _words_only(asked: Asked, kind: str, period: Period) -> tuple[str, ...]:
 
 
 def _when(asked: Asked) -> Answer:
-    """`when was the last frost this spring`, `first autumn frost of 2025`, `when did it last rain`."""
+    """`when was the last frost this spring`, `first autumn frost`, `when did it last rain`."""
     since = asked.take("head", "how_long_ago") is not None
     if not since:
         asked.take("head", "when")
@@ -210,7 +209,7 @@ def _when(asked: Asked) -> Answer:
     order = asked.take("order", "first", "last")
     kind = asked.need("kind", "frost", "rain", "snow").name
     if order is None and not since:
-        raise NotThisKind
+        raise NotThisKindError
     asked.take("noun", "days", "nights")
     _small_words(asked)
     period = _period(asked)
@@ -261,7 +260,7 @@ def _season_frost(asked: Asked, measure: str) -> Answer:
     asked.done()
     year = period.year if period else asked.clock.today.year
     if year is None:
-        raise Refused("ask for the spring or autumn frost of a year")
+        raise RefusedError("ask for the spring or autumn frost of a year")
     spring = measure == "last_spring_frost"
     south = asked.clock.south
     found = spans.season_frost(asked.diary, year, spring=spring, south=south)
@@ -309,23 +308,22 @@ _ENDS = {
 def _extreme(asked: Asked) -> Answer:
     """`wettest day in 2024`, `coldest night last winter`, `which month was wettest`."""
     end = asked.take("superlative", *_ENDS)
-    if end is None:
-        found = _most_of_kind(asked)
-    else:
-        found = _ENDS[end.name]
+    found = _most_of_kind(asked) if end is None else _ENDS[end.name]
     asked.take("head", "which", "what", "when", "how_cold", "how_warm", "how_much", "where")
     noun = asked.take("noun", "days", "nights", "months", "years")
     _small_words(asked)
     asked.take("preposition", "with")
     topic = take_topic(asked)
     if topic.things or (topic.places and noun is not None and noun.name not in ("days", "nights")):
-        raise NotThisKind
+        raise NotThisKindError
     period = _period(asked)
     asked.done()
     if noun is not None and noun.name in ("months", "years"):
         return _extreme_span(asked, found, noun.name.removesuffix("s"), period)
     if found.words == "driest":
-        raise Refused("many days have no rain; ask for the driest month or the longest dry spell")
+        raise RefusedError(
+            "many days have no rain; ask for the driest month or the longest dry spell"
+        )
     return _extreme_day(asked, found, period, topic.places[0].names if topic.places else ())
 
 
@@ -336,7 +334,7 @@ def _most_of_kind(asked: Asked) -> _End:
     kind = asked.need("kind", "rain", "temperature").name
     if kind == "rain":
         if low:
-            raise NotThisKind
+            raise NotThisKindError
         asked.take("preposition", "in")
         return _ENDS["wettest"]
     return _ENDS["warmest"] if high else _ENDS["coldest"]
@@ -393,7 +391,7 @@ def _gaps(asked: Asked, variable: str, period: Period, places: tuple[str, ...]) 
 def _extreme_span(asked: Asked, end: _End, span: str, period: Period) -> Answer:
     """The wettest or driest month or year: of those that were read whole."""
     if end.variable != "rain":
-        raise Refused(f"ask for the {end.words} day; a {span}'s mean is not worked out here")
+        raise RefusedError(f"ask for the {end.words} day; a {span}'s mean is not worked out here")
     days = spans.readings(asked.diary, "rain", period.first, period.last)
     if not days.notna().any():
         return _silent(asked, "rain", period)
@@ -463,7 +461,7 @@ def _temperature(asked: Asked) -> Answer:
     _small_words(asked)
     topic = take_topic(asked)
     if topic.things or len(topic.places) > 1:
-        raise NotThisKind
+        raise NotThisKindError
     period = _period(asked)
     asked.done()
     places = topic.places[0].names if topic.places else ()

@@ -7,7 +7,7 @@ import pandas as pd
 
 from journal.questions.acting import act_events, done_events, past, settled_act, take_act
 from journal.questions.acts import ACTS, Act
-from journal.questions.asked import Asked, NotThisKind
+from journal.questions.asked import Asked, NotThisKindError
 from journal.questions.evidence import (
     dated,
     day,
@@ -81,7 +81,7 @@ def _take_head(asked: Asked) -> bool:
         asked.take("preposition", "on", "in")
         return False
     if asked.has("head") or not asked.has("order", "first", "last"):
-        raise NotThisKind
+        raise NotThisKindError
     return False
 
 

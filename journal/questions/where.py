@@ -6,7 +6,7 @@ import pandas as pd
 
 from journal.questions.acting import act_events, past, settled_act, take_act
 from journal.questions.acts import Act
-from journal.questions.asked import Asked, NotThisKind
+from journal.questions.asked import Asked, NotThisKindError
 from journal.questions.evidence import (
     dated,
     day,
@@ -34,7 +34,7 @@ def answer_where_done(asked: Asked) -> Answer:
     _take_where(asked)
     asked.pass_over("did", "was", "have")
     if asked.has("aux", "grow"):
-        raise NotThisKind
+        raise NotThisKindError
     act = take_act(asked)
     topic = take_topic(asked, act.name)
     period = take_period(asked)
@@ -91,7 +91,7 @@ def answer_where_stood(asked: Asked) -> Answer:
     asked.take_all("state", "still", "in_ground")
     topic = take_topic(asked)
     if not topic.crops or topic.places:
-        raise NotThisKind
+        raise NotThisKindError
     period = take_period(asked)
     asked.done()
     frame = _of_topic(stays(asked.diary), topic)
@@ -209,11 +209,11 @@ def answer_what_stood(asked: Asked) -> Answer:
     topic = take_topic(asked)
     period = take_period(asked)
     if not (topic.places or states & {"in_ground", "under_cover"} or grew):
-        raise NotThisKind
+        raise NotThisKindError
     if topic.places and any(
         place.preposition not in ("in", "under", "on", "at", "") for place in topic.places
     ):
-        raise NotThisKind
+        raise NotThisKindError
     asked.done()
     if period is None and (now or states or not grew):
         now, period = True, one_day(asked.clock.today)

@@ -7,7 +7,7 @@ import pandas as pd
 
 from journal.questions.acting import act_events, done_events, settled_act
 from journal.questions.acts import ACTS, SAME_ACT, Act
-from journal.questions.asked import Asked, NotThisKind, Refused
+from journal.questions.asked import Asked, NotThisKindError, RefusedError
 from journal.questions.evidence import dated, evidence_of, record_words, table_rows
 from journal.questions.model import Answer, nothing
 from journal.questions.periods import Period
@@ -80,7 +80,7 @@ def answer_which(asked: Asked) -> Answer:
     by = _by_what(head.name if head else "", [noun.name for noun in nouns], topic)
     measure = _measure(end.name, timed or took, per.name if per else "", act, by)
     if weight and measure != "kg":
-        raise NotThisKind
+        raise NotThisKindError
     return _rank(asked, Sought(by, topic, act, measure, end.name in _LEAST, period, beds))
 
 
@@ -89,7 +89,7 @@ def _act(asked: Asked) -> Act | None:
     if part is None:
         return None
     if asked.has("act"):
-        raise NotThisKind
+        raise NotThisKindError
     return ACTS[SAME_ACT.get(part.name, part.name)]
 
 
@@ -101,27 +101,27 @@ def _by_what(head: str, nouns: list[str], topic: Topic) -> str:
     if head == "when":
         kinds.append("day")
     if len(kinds) > 1:
-        raise Refused("it asks for two rankings at once; ask for one")
+        raise RefusedError("it asks for two rankings at once; ask for one")
     if kinds:
         return kinds[0]
     if topic.crops:
         return "cultivar"
     if head == "what":
         return "crop"
-    raise NotThisKind
+    raise NotThisKindError
 
 
 def _measure(end: str, timed: bool, per: str, act: Act | None, by: str) -> str:
     if per:
         if timed or (act and act.name != "harvest"):
-            raise NotThisKind
+            raise NotThisKindError
         return _RATES[per]
     if timed or end in ("longest", "shortest") or by == "work":
         return "minutes"
     if act is None or act.name == "harvest":
         return "kg"
     if end in ("best", "worst"):
-        raise NotThisKind
+        raise NotThisKindError
     return "times"
 
 
@@ -191,10 +191,13 @@ def _answer(
         unit={"kg": "kg", "minutes": "min"}.get(sought.measure),
         rows=table_rows(order),
         evidence=evidence_of(asked.diary, rows),
-        caveats=tuple(
-            filter(None, [dropped, _unranked(sought, table, order), *_by_ground(sought, table)])
-        )
-        + (*_unweighed(sought, table), *sought.topic.notes, *span.doubts),
+        caveats=(
+            *filter(None, [dropped, _unranked(sought, table, order)]),
+            *_by_ground(sought, table),
+            *_unweighed(sought, table),
+            *sought.topic.notes,
+            *span.doubts,
+        ),
     )
 
 
@@ -207,7 +210,7 @@ def _named(sought: Sought, row: dict[Any, Any]) -> str:
     if sought.by == "day":
         return f"{row['day'].day} {row['day']:%B %Y}"
     if sought.by == "work":
-        return _NOUN_OF_VERB.get(row["work"], row["work"])
+        return _NOUN_OF_VERB.get(str(row["work"]), str(row["work"]))
     return str(int(row["year"])) if sought.by == "year" else str(row[sought.by])
 
 
@@ -282,7 +285,8 @@ def _unweighed(sought: Sought, table: pd.DataFrame) -> tuple[str, ...]:
         return ()
     count = int(table["unweighed"].sum())
     return (
-        f"{counted(count, 'picking')} had no weight and {'counts' if count == 1 else 'count'} for nothing",
+        f"{counted(count, 'picking')} had no weight, and "
+        f"{'counts' if count == 1 else 'count'} for nothing",
     )
 
 
@@ -295,5 +299,6 @@ def _by_ground(sought: Sought, table: pd.DataFrame) -> tuple[str, ...]:
     order = table.sort_values("kg_per_m2", ascending=sought.least, kind="stable")
     best = order.iloc[0]
     return (
-        f"per square metre it was {_named(sought, best.to_dict())}, {figure(float(best['kg_per_m2']))} kg",
+        f"per square metre it was {_named(sought, best.to_dict())}, "
+        f"{figure(float(best['kg_per_m2']))} kg",
     )

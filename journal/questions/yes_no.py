@@ -1,9 +1,9 @@
-"""Whether something was done: `did I feed the leeks last week`, with when, or that nothing says so."""
+"""Whether something was done: `did I feed the leeks last week`, and when."""
 
 from dataclasses import replace
 
 from journal.questions.acting import act_events, past, settled_act, take_act
-from journal.questions.asked import Asked, NotThisKind
+from journal.questions.asked import Asked, NotThisKindError
 from journal.questions.evidence import dated, event_rows, evidence_of, last_days, record_words
 from journal.questions.model import Answer, nothing
 from journal.questions.periods import year_period
@@ -17,7 +17,7 @@ _DEALINGS = ("give", "sell", "swap", "buy")
 def answer_yes_no(asked: Asked) -> Answer:
     """`did I feed the leeks last week`, `have I sown the carrots yet`."""
     if not asked.parts or asked.parts[0].kind != "aux" or asked.parts[0].name not in _OPEN:
-        raise NotThisKind
+        raise NotThisKindError
     asked.pass_over("did", "was", "have")
     yet = asked.take("state", "yet")
     asked.take("state", "ever")
@@ -26,7 +26,7 @@ def answer_yes_no(asked: Asked) -> Answer:
     period = take_period(asked)
     asked.done()
     if topic.is_empty:
-        raise NotThisKind
+        raise NotThisKindError
     act = settled_act(act, topic)
     if yet and period is None:
         # `yet` asks of the season that is running

@@ -38,7 +38,7 @@ def yield_ranking(diary: Diary, events: pd.DataFrame, by: Sequence[str]) -> pd.D
 
 
 def _named(rows: pd.DataFrame, by: Sequence[str]) -> pd.DataFrame:
-    known = rows[list(by)].notna() & rows[list(by)].ne("").fillna(False)
+    known = rows[list(by)].notna() & (rows[list(by)] != "").fillna(False)
     kept: pd.DataFrame = rows[known.all(axis=1)]
     return kept
 

@@ -115,7 +115,7 @@ def season_frost(
 
 
 def by_span(days: "pd.Series[Any]", span: str) -> pd.DataFrame:
-    """Sums of a variable by calendar month (`month`) or year: `value`, `read`, `unread`, latest last.
+    """Sums of a variable by calendar `month` or `year`: `value`, `read`, `days`, `unread`.
 
     A month or year cut short by the first or the last day read has unread days.
     """

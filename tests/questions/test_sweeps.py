@@ -52,7 +52,9 @@ def test_every_place_gave_what_the_events_say(sample_diary: Diary):
     picked = harvests(sample_diary)
     renamed = {"Cattle dock": "Fruit dock"}
     # its parts go on with its history, so the whole is asked for apart
-    for place, rows in picked.replace(renamed).query("place not in ['', 'Siding']").groupby("place"):
+    for place, rows in (
+        picked.replace(renamed).query("place not in ['', 'Siding']").groupby("place")
+    ):
         answer = ask(sample_diary, f"How much did we pick from {place}?")
         assert answer.value == told(rows["mass_kg"].sum()), place
 

@@ -30,7 +30,7 @@ class Tables:
 
     @cached_property
     def air(self) -> pd.DataFrame:
-        """Open-air readings of certain days: the diary's own where there is one, else the file's."""
+        """Open-air readings of certain days: the diary's own where there is one."""
         w = self.diary.weather
         w = w[(w["place"] == "") & w["value"].notna() & (w["date"] == w["date_end"])]
         own = w["source"] == "diary"
@@ -204,9 +204,7 @@ HARVEST = {"kind": "harvest"}
 ORACLES: dict[str, Oracle] = {
     # when
     "potatoes went in, 2025": lambda t: first(t.year(2025, kind="planting", crop="potato")),
-    "leeks went in, latest season": lambda t: first(
-        t.year(2025, verb="plant out", crop="leek")
-    ),
+    "leeks went in, latest season": lambda t: first(t.year(2025, verb="plant out", crop="leek")),
     "broad beans went in, 2024": lambda t: first(t.year(2024, verb="plant out", crop="broad bean")),
     "first sowing of tomatoes, 2025": lambda t: first(t.year(2025, verb="sow", crop="tomato")),
     "first picking of runner beans, 2024": lambda t: first(
@@ -259,9 +257,7 @@ ORACLES: dict[str, Oracle] = {
     "cabbages lost in 2025": lambda t: amount(
         t.year(2025, kind="loss", crop="cabbage")["count"].sum()
     ),
-    "rain in June 2025": lambda t: amount(
-        t.days("rain", "2025-06-01", "2025-06-30").sum(), "mm"
-    ),
+    "rain in June 2025": lambda t: amount(t.days("rain", "2025-06-01", "2025-06-30").sum(), "mm"),
     "rain in 2025": lambda t: amount(t.days("rain", "2025-01-01", "2025-12-31").sum(), "mm"),
     "frost nights last winter": lambda t: amount(
         (t.days("t_min", "2025-12-01", "2026-02-28") < 0).sum(), "days"
@@ -293,8 +289,11 @@ ORACLES: dict[str, Oracle] = {
     "hedge work": lambda t: worked(t.ever(task="hedge")),
     "boards on Platform 1 age": lambda t: on(
         amount(
-            round((TODAY - t.ever(kind="structure", place="Platform 1")["date"].max()).days
-                  / 365.2425, 2),
+            round(
+                (TODAY - t.ever(kind="structure", place="Platform 1")["date"].max()).days
+                / 365.2425,
+                2,
+            ),
             "years",
         ),
         t.ever(kind="structure", place="Platform 1")["date"].max(),
@@ -361,7 +360,8 @@ ORACLES: dict[str, Oracle] = {
         "kg",
     ),
     "job longest 2025": lambda t: top(
-        t.year(2025).assign(work=lambda e: e["task"].where(e["verb"] == "job", e["verb"]))
+        t.year(2025)
+        .assign(work=lambda e: e["task"].where(e["verb"] == "job", e["verb"]))
         .groupby("work")["minutes"]
         .sum(),
         "min",
@@ -387,9 +387,7 @@ ORACLES: dict[str, Oracle] = {
         t.days("t_max", "2025-01-01", "2025-12-31").idxmax(),
     ),
     "wettest month 2024": lambda t: (
-        amount(
-            t.days("rain", "2024-01-01", "2024-12-31").resample("MS").sum().round(6).max(), "mm"
-        )
+        amount(t.days("rain", "2024-01-01", "2024-12-31").resample("MS").sum().round(6).max(), "mm")
         + " on 2024-05-01..2024-05-31"
     ),
     # days
@@ -494,9 +492,7 @@ ORACLES: dict[str, Oracle] = {
     "lost to club root": lambda t: crops(t.ever(kind="loss", subject="club root")),
     "given to Odette": lambda t: crops(t.ever(verb="give", party="Odette")),
     "given to Odette kilos 2025": lambda t: kg(t.year(2025, verb="give", party="Odette")),
-    "garlic left": lambda t: kg(
-        t.of("2025-08-01", "2026-03-01", verb="store", crop="garlic")
-    ),
+    "garlic left": lambda t: kg(t.of("2025-08-01", "2026-03-01", verb="store", crop="garlic")),
     "times beans picked": lambda t: amount(
         t.year(2025, **HARVEST, crop="runner bean")["entry"].nunique()
     ),
@@ -553,10 +549,12 @@ ORACLES: dict[str, Oracle] = {
     "okra too late": lambda t: "nothing" if t.ever(crop="okra").empty else "some",
     "okra ever": lambda t: "nothing" if t.ever(crop="okra").empty else "some",
     # prose
-    "Jupiter": lambda t: t.diary.prose[t.diary.prose["text"].str.contains("Jupiter")]["date"]
-    .iloc[0]
-    .date()
-    .isoformat(),
+    "Jupiter": lambda t: (
+        t.diary.prose[t.diary.prose["text"].str.contains("Jupiter")]["date"]
+        .iloc[0]
+        .date()
+        .isoformat()
+    ),
     "Inspector": lambda t: f"{t.written('inspector')} rows",
     "Inspector times": lambda t: amount(t.written("inspector")),
     "river 2024": lambda t: f"{t.written('river', year=2024)} rows",
