@@ -64,7 +64,7 @@ def _laid_out(rows: pd.DataFrame) -> pd.DataFrame:
         for _, year in own.groupby("year"):
             kept = year.assign(at=_kin(year).map(order)).sort_values("at")
             cells += [
-                {**cell, "lane": lane + 1 + at}
+                {str(key): value for key, value in cell.items()} | {"lane": lane + 1 + at}
                 for at, cell in enumerate(kept.drop(columns="at").to_dict("records"))
             ]
         lane += 1 + int(own.groupby("year").size().max())

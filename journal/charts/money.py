@@ -58,9 +58,10 @@ def worth_chart(frame: pd.DataFrame) -> AnyChart:
 
 def _worth(rows: pd.DataFrame, year: int, currency: str) -> alt.LayerChart:
     rows = rows.sort_values(["worth", "crop"], ascending=[False, True], na_position="last")
-    figures = rows[["worth", "unpriced"]].to_numpy()
+    figures = zip(rows["worth"], rows["unpriced"], strict=True)
     named = rows.assign(
-        name=rows["crop"], says=[_worth_says(*figure, currency) for figure in figures]
+        name=rows["crop"],
+        says=[_worth_says(worth, unpriced, currency) for worth, unpriced in figures],
     )
     most = rows["worth"].max()
     axis = amount_axis("worth", _unit(currency), 1.0 if pd.isna(most) else float(most))

@@ -105,9 +105,9 @@ def _panel(rows: pd.DataFrame, year: int) -> alt.LayerChart:
         ),
         *(
             alt.Chart(named)
-            .mark_text(align=align, **text)
+            .mark_text(align="right" if late else "left", **text)
             .encode(y=y, x=alt.X(f"{edge}:Q", scale=scale), text="crop:N")
-            for late, align, edge in ((False, "left", "first"), (True, "right", "last"))
+            for late, edge in ((False, "first"), (True, "last"))
             if not (named := bars[bars["late"] == late]).empty
         ),
     ]

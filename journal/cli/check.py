@@ -113,6 +113,7 @@ def _closing_line(reading: Reading, shown: list[Problem]) -> str:
         *((sum(p.severity is severity for p in shown), severity.value) for severity in Severity)
     )
     entries = {event.entry for event in reading.events if event.kind != "sheet"}
-    days = {row.date for row in (*reading.events, *reading.prose) if row.date}
+    days = {event.date for event in reading.events if event.date}
+    days |= {paragraph.date for paragraph in reading.prose if paragraph.date}
     read = f"{counted(len(entries), 'entry')} on {counted(len(days), 'day')}"
     return f"{found or 'fine'}: {read} in {counted(len(reading.sources), 'file')}"

@@ -114,4 +114,4 @@ def money_notes(diary: Diary) -> list[Note]:
 
 
 def _what(row: dict[Any, Any]) -> str:
-    return row["crop"] or row["material"] or row["task"] or row["verb"]
+    return str(row["crop"] or row["material"] or row["task"] or row["verb"])
