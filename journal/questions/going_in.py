@@ -27,7 +27,10 @@ def going_in(events: pd.DataFrame, reference: Reference, under_glass: set[str]) 
         years.assign(moved=True), on=[*key, "year"], how="left"
     )
     moved = seeds["moved"].eq(True).to_numpy()
-    mostly_planted = seeds["crop"].map(lambda crop: _put_in(crop, reference) == "planted")
+    planted_crops = [
+        each for each in seeds["crop"].unique() if _put_in(each, reference) == "planted"
+    ]
+    mostly_planted = seeds["crop"].isin(planted_crops)
     glass = seeds["place"].isin(under_glass)
     raised = moved & (mostly_planted | glass).to_numpy()
     return pd.concat([planted, sown[~raised]]).sort_values("event")
