@@ -105,8 +105,12 @@ def _panel(cells: pd.DataFrame, years: list[int]) -> alt.LayerChart:
         x=alt.X("year:O", scale=scale, axis=axis),
         color=alt.Color("sign:N", scale=colour).legend(None),
     )
+    # on a telephone a column is some 65 pixels wide: smaller, so that most names still fit
     text = base.mark_text(
-        align="left", dx=5, fontSize=12, limit=alt.expr(f"width / {len(years)} - 14")
+        align="left",
+        dx=alt.expr("width < 500 ? 3 : 5"),
+        fontSize=alt.expr("width < 500 ? 10 : 12"),
+        limit=alt.expr(f"width / {len(years)} - (width < 500 ? 6 : 14)"),
     ).encode(x=alt.X("year:O", scale=scale, axis=axis, bandPosition=0), text="says:N")
     names = heads.mark_text(align="left", fontSize=13, fontWeight="bold", dy=3).encode(
         x=alt.value(0), text="heading:N"

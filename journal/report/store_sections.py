@@ -148,8 +148,8 @@ BESIDE = (
 def seed_section(diary: Diary, year: int) -> Section | None:
     """What to order to grow the area of the year again, and how old the seed is."""
     rows = seed(diary)
-    grown = rows["order"].notna() | rows["left"].notna()
-    rows = rows[grown & (rows["year"] == year)]
+    wanted = rows["order"].gt(0).fillna(False) | rows["left"].notna()
+    rows = rows[wanted & (rows["year"] == year)]
     if rows.empty:
         return None
     words = (
