@@ -28,8 +28,6 @@ _DAY = re.compile(r"(?:(?P<year>\d{4})-)?(?P<month>\d{1,2})-(?P<day>\d{1,2})")
     short_help="Write a year's summary as one page to keep or print.",
     epilog="""\b
 Examples:
-  haulm season
-      the last year that has ended, as season-YEAR.html
   haulm season 2025 --against 2023 --out shed.html --open
       set beside another year, under another name, opened in the browser
   haulm season 2025 --from 04-01 --to 06-30

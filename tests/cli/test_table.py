@@ -19,7 +19,7 @@ from journal.tables.schema import DIARY_TABLES, make_frame
 STUDIES = {
     "harvest": lambda diary: make_frame("harvest", {}),
     "labour worth": lambda diary: make_frame("labour worth", {}),
-    "rain_store": lambda diary: pd.DataFrame({"litres": [210.5]}),
+    "dew_tally": lambda diary: pd.DataFrame({"litres": [210.5]}),
 }
 
 
@@ -116,7 +116,7 @@ def test_sqlite_holds_all_tables_and_studies_or_the_one_named() -> None:
     assert haulm_table("--sqlite", "all.db").stdout == "11 tables in all.db\n"
     assert haulm_table("prices", "--sqlite", "one.db").stdout == "1 table in one.db\n"
     held = {path: _tables_in(path) for path in ("all.db", "one.db")}
-    assert held["all.db"] == {*DIARY_TABLES, "harvest", "labour_worth", "rain_store"}
+    assert held["all.db"] == {*DIARY_TABLES, "harvest", "labour_worth", "dew_tally"}
     assert held["one.db"] == {"prices"}
 
 

@@ -69,7 +69,7 @@ def page(tmp_path: Path) -> Path:
 
 def test_a_written_page_is_read_into_tables(page: Path) -> None:
     diary = read(page, date(2026, 3, 20))
-    first = diary.events.iloc[0]
+    first = diary.events[diary.events["kind"] != "sheet"].iloc[0]
     assert (first["crop"], first["mass_kg"], first["place"]) == ("kale", 1.2, "Top bed")
     assert diary.line(first["file"], first["line"]) == "- pick 1.2 kg kale from Top bed"
     assert diary.places["area_m2"].tolist() == [14.0]

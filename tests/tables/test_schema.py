@@ -50,7 +50,7 @@ CONTRACT = {
         "ended became file line"
     ),
     "crops": "date name also family group file line",
-    "materials": "date kind name also n_pct p2o5_pct k2o_pct basis dilution file line",
+    "materials": "date kind name also n_pct p2o5_pct k2o_pct basis dilution kg_per_l file line",
     "prices": "date crop cultivar price currency per per_kg file line",
     "prose": "date date_end text file line",
     "problems": "code severity file line column column_end message mend",
@@ -100,7 +100,8 @@ def test_every_other_table_has_the_columns_of_the_contract_in_its_order(name: st
 
 
 def test_the_contract_names_every_table() -> None:
-    assert set(DIARY_TABLES) | set(CONTRACT) == set(TABLES)
+    # Studies whose columns the guide states come on top of the contract's own.
+    assert set(DIARY_TABLES) | set(CONTRACT) <= set(TABLES)
     assert ("events", *list(CONTRACT)[:7]) == DIARY_TABLES
 
 
@@ -197,7 +198,7 @@ def test_columns_of_a_table_outside_the_schema_are_taken_as_they_come() -> None:
             "share": pd.array([None, None], dtype="Float64"),
         }
     )
-    table, frame = settle(rough, "heaps")
+    table, frame = settle(rough, "nestboxes")
     assert {column.name: column.dtype for column in table.columns} == {
         "bay": "string",
         "year": "Int64",
@@ -214,4 +215,4 @@ def test_columns_of_a_table_outside_the_schema_are_taken_as_they_come() -> None:
 
 def test_values_that_no_table_can_hold_are_refused() -> None:
     with pytest.raises(TypeError, match="`bays`"):
-        settle(pd.DataFrame({"bays": [("A", "B")]}), "heaps")
+        settle(pd.DataFrame({"bays": [("A", "B")]}), "nestboxes")
