@@ -85,7 +85,7 @@ def _with_particle(asked: Asked, name: str) -> str:
 
 def settled_act(act: Act, topic: Topic) -> Act:
     """The act as its topic makes it: potatoes are dug up, a bed is dug."""
-    if act.name == "dig" and topic.crops:
+    if act.name in ("dig", "cut") and topic.crops:
         return ACTS["harvest"]
     if act.name == "dig" and any(thing.kind == "material" for thing in topic.things):
         return ACTS["dig_in"]

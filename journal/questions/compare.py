@@ -76,6 +76,8 @@ def answer_compare(asked: Asked) -> Answer:
     per = asked.take("per", *_RATES)
     asked.pass_over("did", "was", "have", "is", "do", "get", "come", "grow")
     asked.take_all("preposition", "for", "in", "on", "from")
+    if not asked.has("self") and not asked.has("person"):
+        asked.take("act", "give")
     act = _act(asked)
     sides = _sides(asked, act, words)
     asked.done()

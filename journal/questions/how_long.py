@@ -22,6 +22,9 @@ def answer_how_long(asked: Asked) -> Answer:
         asked.take("act", "go")
     asked.take("state", "together")
     jobs = asked.take("noun", "jobs")
+    if unit and (asked.take("act", "go_in") or _put_in(asked)):
+        # `how many hours have I put in`: the work itself
+        jobs = jobs or asked.parts[0]
     act = _take_act(asked)
     asked.take("preposition", "on", "to", "for")
     topic = take_topic(asked, act.name if act else "")
@@ -53,6 +56,10 @@ def _take_head(asked: Asked) -> str:
     if head is None and not asked.has("unit", "hour", "minute"):
         raise NotThisKindError
     return asked.need("unit", "hour", "minute").name
+
+
+def _put_in(asked: Asked) -> bool:
+    return asked.take("act", "put") is not None and asked.take("preposition", "in") is not None
 
 
 def _take_act(asked: Asked) -> Act | None:

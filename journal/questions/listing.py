@@ -63,7 +63,7 @@ def _nothing(asked: Asked, act: Act, topic: Topic, span: Span) -> Answer:
 
 
 def _party(act: Act) -> str:
-    return "from" if act.name == "buy" else "to"
+    return {"buy": "from", "swap": "with"}.get(act.name, "to")
 
 
 def _list(asked: Asked, act: Act, topic: Topic, span: Span) -> Answer:

@@ -55,6 +55,12 @@ def answer_money(asked: Asked) -> Answer:
 
 def _take_money_word(asked: Asked) -> bool:
     """Whether money came in; NotThisKindError where no money is asked for."""
+    if asked.has("thing") and asked.take("act", "fetch"):
+        # `how much did the strawberries fetch`; goods are fetched, crops fetch a price
+        crops = {sense.kind for part in asked.left if part.kind == "thing" for sense in part.senses}
+        if not crops & {"crop", "group", "cultivar"}:
+            raise NotThisKindError
+        return True
     if asked.take("kind", "earn"):
         asked.take("act", "sell")
         asked.take("preposition", "by", "from")

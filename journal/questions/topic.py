@@ -191,6 +191,8 @@ def _crops(sense: Sense, names: Names) -> tuple[str, ...]:
 
 
 def _order(part: Part, act: str) -> tuple[SenseKind, ...]:
+    if part.name == "under":
+        return ("cover", *_USUAL)
     if act == "see" or (part.name in ("to", "by") and act in ("lose", "waste")):
         return _SUBJECT_FIRST
     if part.name == "with" or act in _MATERIAL_ACTS:
@@ -224,13 +226,22 @@ def meant(senses: list[Sense], written: str, names: Names) -> Thing:
             f"the diary does not tell `{written}` from other {crop}; ask about {crop} or a cultivar"
         )
     if sense.kind == "crop":
-        return Thing("crop", crop_said(sense.name), (sense.name,), singular=is_one(sense.name))
+        return _crop_thing(sense.name, names)
     if sense.kind == "group":
         return Thing("crop", crop_said(sense.name), names.members(sense.name))
     found = tuple(dict.fromkeys(each.name for each in senses))
     said = " ".join(written.lower().split())
     singular = not said.endswith("s") or said.endswith("ss")
     return Thing(sense.kind, said, names=found, singular=singular)
+
+
+def _crop_thing(crop: str, names: Names) -> Thing:
+    """A crop; one that the diary has under longer names only (`winter squash`) is all of those."""
+    longer = tuple(sorted(own for own in names.own_crops if own.endswith(f" {crop}")))
+    if crop in names.own_crops or not longer:
+        return Thing("crop", crop_said(crop), (crop,), singular=is_one(crop))
+    said = listed([crop_said(each) for each in longer])
+    return Thing("crop", said, longer, singular=len(longer) == 1 and is_one(longer[0]))
 
 
 def _cultivar_thing(senses: list[Sense], written: str = "") -> Thing:

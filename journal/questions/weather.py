@@ -313,7 +313,10 @@ def _extreme(asked: Asked) -> Answer:
     noun = asked.take("noun", "days", "nights", "months", "years")
     _small_words(asked)
     asked.take("preposition", "with")
+    glass = asked.take("state", "under_cover")
     topic = take_topic(asked)
+    if glass is not None:
+        raise RefusedError("say which house or frame: the diary reads each apart")
     if topic.things or (topic.places and noun is not None and noun.name not in ("days", "nights")):
         raise NotThisKindError
     period = _period(asked)

@@ -18,6 +18,7 @@ from journal.questions.evidence import (
     record_words,
 )
 from journal.questions.model import Answer, nothing
+from journal.questions.parts import Part
 from journal.questions.periods import Period, day_words
 from journal.questions.saying import capital, listed, when
 from journal.questions.spans import Span, span_of, take_period
@@ -49,6 +50,9 @@ def answer_when(asked: Asked) -> Answer:
     since = _take_head(asked)
     asked.pass_over("did", "was", "have")
     order = asked.take("order", "first", "last")
+    if order is None and asked.take("superlative", "earliest"):
+        order = Part("order", "first", 0, 0)
+    asked.take("state", "ever")
     asked.take("noun", "times")
     act = _act(asked)
     topic = take_topic(asked, act.name)

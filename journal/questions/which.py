@@ -71,13 +71,14 @@ def answer_which(asked: Asked) -> Answer:
     # `which crop gave most` is its yield, `which crop did I give most` is not
     of_itself = not asked.has("self") and not asked.has("person")
     gave = asked.take("aux", "come") or (of_itself and asked.take("act", "give"))
-    asked.pass_over("did", "was", "have", "is", "get")
+    asked.pass_over("did", "was", "have", "is", "get", "do")
     act = ACTS["harvest"] if gave else _act(asked)
     topic = take_topic(asked, act.name if act else "")
     period = take_period(asked)
     asked.done()
     beds = any(noun.name == "beds" for noun in nouns)
     by = _by_what(head.name if head else "", [noun.name for noun in nouns], topic)
+    timed = timed or (len(nouns) > 1 and any(noun.name == "jobs" for noun in nouns))
     measure = _measure(end.name, timed or took, per.name if per else "", act, by)
     if weight and measure != "kg":
         raise NotThisKindError
@@ -100,6 +101,9 @@ def _by_what(head: str, nouns: list[str], topic: Topic) -> str:
         kinds.append("place")
     if head == "when":
         kinds.append("day")
+    if "work" in kinds and len(kinds) == 2:
+        # `which bed was the most work` is asked of the bed
+        kinds.remove("work")
     if len(kinds) > 1:
         raise RefusedError("it asks for two rankings at once; ask for one")
     if kinds:
@@ -230,7 +234,8 @@ def _sentence(sought: Sought, winner: str, value: float, span: Span) -> str:
     if sought.measure == "times":
         done = sought.act.past if sought.act else "done"
         of_all = f" of {sought.topic.what}" if sought.topic.what else ""
-        return f"{winner} was {done} {rank} often{of_all}{span.said}: {amount}"
+        was = "were" if " and " in winner else "was"
+        return f"{winner} {was} {done} {rank} often{of_all}{span.said}: {amount}"
     if sought.by in ("year", "month", "day"):
         end = "worst" if sought.least else "best"
         what = f" for {sought.topic.what}" if sought.topic.what else ""

@@ -19,7 +19,8 @@ PAGES = {
     "one picking": "# 2025\n\n14 July 2025\n- pick courgette\n",
     "vague days": "autumn 2024\n- pick 2 kg potato from Platform 1\n- weather frost\n"
     "- fit boards in Platform 1\n- water Platform 1\n- lose tomato to slugs\n",
-    "a sheet only": "- bed Platform 1, 1.2 x 5 m\n- bed Platform 2, 3 m2\n- frame Lamp frame, 1 m2\n"
+    "a sheet only": "- bed Platform 1, 1.2 x 5 m\n- bed Platform 2, 3 m2\n"
+    "- frame Lamp frame, 1 m2\n"
     "- bay Bunker 1, 1 x 1 x 1 m\n- tank Water tower, 100 l\n- person Odette\n",
 }
 
