@@ -19,7 +19,7 @@ from journal.tables.schema import DIARY_TABLES, make_frame
 STUDIES = {
     "harvest": lambda diary: make_frame("harvest", {}),
     "labour worth": lambda diary: make_frame("labour worth", {}),
-    "dew_tally": lambda diary: pd.DataFrame({"litres": [210.5]}),
+    "dew tally": lambda diary: pd.DataFrame({"litres": [210.5]}),
 }
 
 
@@ -59,7 +59,7 @@ def test_a_study_of_two_words_is_found_however_it_is_typed(words: tuple[str, ...
 
 
 def test_a_study_outside_the_schema_is_printed_too() -> None:
-    assert haulm_table("rain", "store").stdout == "litres\n210.5\n"
+    assert haulm_table("dew", "tally").stdout == "litres\n210.5\n"
 
 
 @pytest.mark.parametrize(
