@@ -66,7 +66,9 @@ def answer_amount(asked: Asked) -> Answer:
     """`how much did we pick from Long 1 in 2025`, `how many leeks did I plant out`."""
     many = _take_head(asked)
     unit = unit_measure(asked)
-    asked.take("kind", "weight")
+    if asked.take("kind", "weight"):
+        # `what did the courgettes weigh in at`
+        asked.take_all("preposition", "in", "at")
     asked.pass_over("did", "was", "have", "done")
     asked.take_all("state", "together")
     asked.take("noun", "plants")
@@ -75,7 +77,7 @@ def answer_amount(asked: Asked) -> Answer:
     topic = take_topic(asked, act.name if act else "", people=bool(act and act.name in _DEALINGS))
     if act is None:
         act = _picked(asked, topic)
-    asked.take("aux", "get", "come")
+    asked.take("aux", "get", "come", "take")
     period = take_period(asked)
     asked.done()
     act = settled_act(act, topic)
@@ -115,7 +117,7 @@ def _picked(asked: Asked, topic: Topic) -> Act:
             f"say what was done with {listed(others)}: spread, fetched, dug in, used"
         )
     from_there = any(place.preposition == "from" for place in topic.places)
-    if not topic.crops and not from_there and not asked.has("aux", "get", "come"):
+    if not topic.crops and not from_there and not asked.has("aux", "get", "come", "take"):
         raise NotThisKindError
     return ACTS["harvest"]
 

@@ -74,7 +74,7 @@ def answer_compare(asked: Asked) -> Answer:
     asked.take_all("self", "it")
     asked.take_all("kind", "weight")
     per = asked.take("per", *_RATES)
-    asked.pass_over("did", "was", "have", "is", "do", "get", "come", "grow")
+    asked.pass_over("did", "was", "have", "is", "do", "done", "get", "come", "grow")
     asked.take_all("preposition", "for", "in", "on", "from")
     if not asked.has("self") and not asked.has("person"):
         asked.take("act", "give")

@@ -162,8 +162,10 @@ def _alive(asked: Asked, topic: Topic, rows: pd.DataFrame, today: str) -> Answer
 
 def answer_in_store(asked: Asked) -> Answer:
     """`how many onions are left in store`, `what is left in store`."""
-    if not asked.take("head", "how_many", "how_much"):
-        asked.need("head", "what")
+    if not asked.take("head", "how_many", "how_much", "what") and not (
+        asked.parts[0].kind == "aux" and asked.has("thing")
+    ):
+        raise NotThisKindError
     asked.take("unit", "kg")
     asked.pass_over("is", "have", "get", "do")
     states = asked.take_all("state", "left", "in_store", "still")

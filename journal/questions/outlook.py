@@ -13,6 +13,7 @@ from journal.questions.acts import ACTS
 from journal.questions.asked import Asked, NotThisKindError, RefusedError
 from journal.questions.evidence import day, event_rows, evidence_of, record_words, table_rows
 from journal.questions.model import Answer, nothing
+from journal.questions.parts import Part
 from journal.questions.periods import Period, between, day_words, stretch_words
 from journal.questions.saying import capital, counted, crop_said, is_one, listed
 from journal.questions.topic import Topic, take_topic
@@ -241,10 +242,15 @@ def _ready_words(row: dict[Any, Any], several: bool) -> str:
 
 def answer_due(asked: Asked) -> Answer:
     """`what is due this week`, `what is overdue`, `what needs doing`."""
-    asked.need("head", "what")
-    asked.pass_over("is", "have", "do", "did", "will")
+    if not asked.take("head", "what"):
+        asked.need("noun", "jobs")
+    ought = asked.has("aux", "can") and asked.has("aux", "do")
+    asked.pass_over("is", "have", "do", "did", "will", "can" if ought else "will")
     asked.take("noun", "jobs")
     state = asked.take("state", "due", "overdue", "to_do") or asked.take("ahead", "due_soon")
+    if state is None and ought and any(p.period and p.period.ahead for p in asked.left):
+        # `what should I be doing next week`
+        state = Part("state", "due", 0, 0)
     if state is None:
         raise NotThisKindError
     periods = asked.take_all("period")

@@ -132,6 +132,9 @@ def take_topic(asked: Asked, act: str = "", *, people: bool = False) -> Topic:
     """
     parts = asked.take_all("thing")
     found = _things(parts, asked, act)
+    if act in ("lose", "see") and (cold := asked.take("kind", "frost")):
+        asked.take("preposition", "to", "by")
+        found.append(Thing("subject", asked.words(cold), names=("frost", "frosts")))
     spots = asked.take_all("place")
     places = tuple(place_of(part, asked) for part in spots)
     parties = tuple(part.senses[0].name for part in asked.take_all("person")) if people else ()

@@ -53,7 +53,7 @@ def answer_when(asked: Asked) -> Answer:
     if order is None and asked.take("superlative", "earliest"):
         order = Part("order", "first", 0, 0)
     asked.take("state", "ever")
-    asked.take("noun", "times")
+    asked.take("noun", "times", "entries")
     act = _act(asked)
     topic = take_topic(asked, act.name)
     period = take_period(asked)
@@ -79,6 +79,8 @@ def _take_head(asked: Asked) -> bool:
     if asked.take("head", "when"):
         # `what was the date of`
         asked.take("head", "what")
+        return False
+    if asked.has("superlative", "earliest") and asked.take("head", "what"):
         return False
     if asked.has("noun", *_NOUNS) and asked.take("head", "which", "what"):
         asked.take("noun", *_NOUNS)
