@@ -1,4 +1,4 @@
-"""The tables and studies of the contract for two diaries, held to the text that they gave when they were last read.
+"""The contract's tables and studies of two diaries, held to the text that they gave when last read.
 
 A golden file that only our own code has produced proves stability, not truth: the truth of each
 figure is checked in tests/studies and tests/external. `--update-corpus` writes the files anew and
