@@ -1,0 +1,99 @@
+"""What the answers about the weather share: small words, lines of readings, days not read."""
+
+from typing import Any
+
+import pandas as pd
+
+from journal.questions.asked import Asked
+from journal.questions.evidence import day, record_words
+from journal.questions.model import Answer, Evidence, nothing
+from journal.questions.periods import Period, day_words
+from journal.questions.saying import counted
+from journal.questions.spans import take_period
+from journal.studies import weather_spans as spans
+
+_WHOLE = Period(None, None, "")
+_PAST_AUX = ("did", "was", "have", "get", "come", "is", "do", "take")
+
+
+def small_words(asked: Asked) -> None:
+    """Passes over the small words of a question about the weather."""
+    asked.pass_over(*_PAST_AUX)
+    asked.take_all("self", "it")
+    asked.take("state", "together")
+
+
+def asked_period(asked: Asked) -> Period:
+    """The days asked about, or all of them."""
+    return take_period(asked) or _WHOLE
+
+
+def unread(read: int, unread: int, what: str) -> tuple[str, ...]:
+    """How many days of a stretch were not read."""
+    if not unread:
+        return ()
+    return (f"{what} was not read on {counted(unread, 'day')} of {read + unread}",)
+
+
+def said_of(period: Period) -> str:
+    """A period as it follows in a sentence."""
+    return f" {period.said}" if period.said else ""
+
+
+def silent(asked: Asked, what: str, period: Period) -> Answer:
+    """Understood, and nothing was read."""
+    return nothing(f"No {what} is written{said_of(period)}; {record_words(asked.diary)}.")
+
+
+def air_evidence(asked: Asked, days: Any, variables: tuple[str, ...]) -> tuple[Evidence, ...]:
+    """The lines with the readings of these days; a met file's are named by file and line."""
+    weather = asked.diary.weather
+    mine = weather["date"].isin(list(days)) & weather["variable"].isin(variables)
+    rows = weather[mine & (weather["place"] == "")].sort_values(["date", "file", "line"])
+    return weather_lines(asked, rows)
+
+
+def weather_lines(asked: Asked, rows: pd.DataFrame) -> tuple[Evidence, ...]:
+    """The lines that readings stand on, each once."""
+    found: dict[tuple[str, int], Evidence] = {}
+    for row in rows.to_dict("records"):
+        file, line = str(row["file"]), int(row["line"])
+        if (file, line) not in found:
+            found[file, line] = Evidence(file, line, text(asked, row))
+    return tuple(found.values())
+
+
+def text(asked: Asked, row: dict[Any, Any]) -> str:
+    """The line as written; of a met file, which is not the diary's text, what it says."""
+    if row["source"] == "diary":
+        return asked.diary.line(str(row["file"]), int(row["line"]))
+    return f"{day_words(day(row['date']))}: {row['variable']} {row['value']:g} {row['unit']}"
+
+
+def gap_beside(asked: Asked, variable: str, period: Period) -> tuple[str, ...]:
+    """How many days of a period a variable was not read on."""
+    every = spans.readings(asked.diary, variable, period.first, period.last)
+    read = int(every.notna().sum())
+    noun = {"t_min": "the minimum", "rain": "rain"}.get(variable, variable)
+    return unread(read, len(every) - read, noun)
+
+
+def glass_evidence(
+    asked: Asked, days: Any, variable: str, places: tuple[str, ...]
+) -> tuple[Evidence, ...]:
+    """The lines of readings, of the open air or of `places`."""
+    if not places:
+        return air_evidence(asked, days, (variable,))
+    weather = asked.diary.weather
+    mine = weather["date"].isin(list(days)) & weather["place"].isin(places)
+    return weather_lines(asked, weather[mine & (weather["variable"] == variable)])
+
+
+def gaps(asked: Asked, variable: str, period: Period, places: tuple[str, ...]) -> tuple[str, ...]:
+    """How many days were not read, or, under glass, on how many it was."""
+    every = spans.readings(asked.diary, variable, period.first, period.last, places)
+    read = int(every.notna().sum())
+    noun = {"rain": "rain", "t_min": "the minimum", "t_max": "the maximum"}[variable]
+    if places:
+        return (f"it is written on {counted(read, 'day')} there",)
+    return unread(read, len(every) - read, noun)
