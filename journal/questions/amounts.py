@@ -132,7 +132,7 @@ def _sum(asked: Asked, sought: Sought, period: Period | None) -> Answer:
     if span.rows.empty:
         what = topic.what or "anything"
         return nothing(
-            f"Nothing is written of {what} being {act.past}{span.said}; "
+            f"Nothing is written of {_done(act, topic, what)}{span.said}; "
             f"{record_words(asked.diary)}.",
             (*topic.notes, *span.doubts),
         )
@@ -140,6 +140,10 @@ def _sum(asked: Asked, sought: Sought, period: Period | None) -> Answer:
     if measure is None:
         return _not_measured(sought, span)
     return _answer(asked, sought, span, measure)
+
+
+def _done(act: Act, topic: Topic, what: str) -> str:
+    return topic.lost_to() if act.name == "lose" else f"{what} being {act.past}"
 
 
 def _measure(sought: Sought, rows: pd.DataFrame) -> Measure | None:

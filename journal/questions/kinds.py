@@ -10,21 +10,16 @@ from journal.questions.between import answer_between, answer_without
 from journal.questions.compare import answer_compare
 from journal.questions.counts import answer_alive, answer_came_up, answer_in_store
 from journal.questions.days import answer_days
+from journal.questions.due import answer_due, answer_forgotten
 from journal.questions.heaps import answer_bay, answer_heat, answer_tank
 from journal.questions.how_long import answer_how_long
 from journal.questions.how_often import answer_how_often
 from journal.questions.listing import answer_list
 from journal.questions.model import Answer
 from journal.questions.money import answer_money, answer_worth
-from journal.questions.outlook import (
-    answer_due,
-    answer_forgotten,
-    answer_ready,
-    answer_safe,
-    answer_too_late,
-    answer_usual,
-)
+from journal.questions.outlook import answer_ready, answer_usual
 from journal.questions.prose import answer_prose
+from journal.questions.safe_yet import answer_safe, answer_too_late
 from journal.questions.weather import answer_weather
 from journal.questions.when import answer_when
 from journal.questions.where import answer_what_stood, answer_where_done, answer_where_stood

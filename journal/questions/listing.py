@@ -54,10 +54,11 @@ def answer_list(asked: Asked) -> Answer:
 
 def _nothing(asked: Asked, act: Act, topic: Topic, span: Span) -> Answer:
     party = f" {_party(act)} {listed(topic.parties)}" if topic.parties else ""
-    what = topic.what or "anything"
+    done = f"{topic.what or 'anything'} being {act.past}{party}"
+    if act.name == "lose":
+        done = topic.lost_to()
     return nothing(
-        f"Nothing is written of {what} being {act.past}{party}{span.said}; "
-        f"{record_words(asked.diary)}.",
+        f"Nothing is written of {done}{span.said}; {record_words(asked.diary)}.",
         (*topic.notes, *span.doubts),
     )
 

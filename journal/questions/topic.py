@@ -94,6 +94,14 @@ class Topic:
         """Things and places together: `leeks in Platform 1`."""
         return " ".join(filter(None, [self.said, self.there]))
 
+    def lost_to(self) -> str:
+        """`leeks being lost to slugs`: what a loss is asked of, with its reason."""
+        crops = listed([thing.said for thing in self.things if thing.kind == "crop"])
+        reasons = listed([thing.said for thing in self.things if thing.kind != "crop"], "or")
+        to = f" to {reasons}" if reasons else ""
+        there = f" {self.there}" if self.there else ""
+        return f"{crops or 'anything'}{there} being lost{to}"
+
     @property
     def singular(self) -> bool:
         """Whether it is spoken of as one: `garlic was`, but `leeks were`."""
