@@ -1,6 +1,6 @@
 """Two years, crops or places side by side in weight, time, days or rain, and the difference."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
 import pandas as pd
@@ -8,11 +8,20 @@ import pandas as pd
 from journal.questions.acting import act_events, all_pickings, done_events, settled_act
 from journal.questions.acts import ACTS, SAME_ACT, Act
 from journal.questions.asked import Asked, NotThisKindError, RefusedError
+from journal.questions.compared import (
+    RATE_WORDS,
+    Found,
+    Side,
+    Sought,
+    bare_period,
+    comparison,
+    side_amount,
+)
 from journal.questions.evidence import dated, evidence_of, first_days, record_words, surely_in
 from journal.questions.model import Answer, Evidence, nothing
 from journal.questions.parts import Part
-from journal.questions.periods import Period, day_words, stretch_words, year_before
-from journal.questions.saying import capital, counted, duration, figure, kilograms
+from journal.questions.periods import Period, stretch_words, year_before
+from journal.questions.saying import capital, counted
 from journal.questions.topic import Topic, take_topic
 from journal.studies import weather_spans
 from journal.studies.rankings import occasions, yield_ranking
@@ -21,42 +30,9 @@ from journal.studies.spring_shift import median_shift, spring_shift
 from journal.studies.tallies import tally
 
 _RATES = {"square_metre": "kg_per_m2", "plants": "kg_per_plant", "metre": "kg_per_m"}
-_RATE_WORDS = {
-    "kg_per_m2": "kg per square metre",
-    "kg_per_plant": "kg per plant",
-    "kg_per_m": "kg per metre of row",
-}
+
+
 _UNITS = {"kg": "kg", "minutes": "min", "days": "days", "rain": "mm", "frost": "days"}
-
-
-@dataclass(frozen=True, slots=True)
-class Side:
-    """One side of a comparison and how it is named."""
-
-    said: str
-    topic: Topic
-    period: Period | None
-
-
-@dataclass(frozen=True, slots=True)
-class Found:
-    """What a side comes to: its value, its events, and how many of them lack a figure."""
-
-    value: float | None
-    rows: pd.DataFrame
-    missing: int = 0
-    whole: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Sought:
-    """What is compared: the act and the measure, and which way the question leans."""
-
-    act: Act | None
-    measure: str
-    lean: str
-    yes_or_no: bool
-    to_day: date | None = None
 
 
 def answer_compare(asked: Asked) -> Answer:
@@ -88,7 +64,6 @@ def answer_compare(asked: Asked) -> Answer:
 
 
 _LEANS = ("more", "less", "later", "earlier", "better", "worse")
-_LESS = ("less", "worse", "earlier")
 
 
 def _act(asked: Asked) -> Act | None:
@@ -136,7 +111,7 @@ def _sides(asked: Asked, act: Act | None, words: list[Part]) -> tuple[Side, Side
             raise RefusedError(
                 "it compares two crops and two periods at once; ask for one at a time"
             )
-        one, other = (Side(_bare(period), topic, period) for period in found)
+        one, other = (Side(bare_period(period), topic, period) for period in found)
         return one, other
     if len(found) > 2:
         raise RefusedError("it names more than two periods; ask for two")
@@ -166,10 +141,6 @@ def _topic_sides(topic: Topic, period: Period | None) -> tuple[Side, Side]:
         ]
         return sides[0], sides[1]
     raise NotThisKindError
-
-
-def _bare(period: Period) -> str:
-    return period.said.removeprefix("in ").removeprefix("so far in ")
 
 
 # ---------------------------------------------------------------- working it out
@@ -214,7 +185,7 @@ def _found(asked: Asked, sought: Sought, side: Side) -> Found:
     whole = _amount(asked, sought, events, rows).value
     if len(so_far) == len(rows) or not whole:
         return found
-    return replace(found, whole=f"{side.said} came to {_said(sought, whole)}")
+    return replace(found, whole=f"{side.said} came to {side_amount(sought, whole)}")
 
 
 def _amount(asked: Asked, sought: Sought, events: pd.DataFrame, rows: pd.DataFrame) -> Found:
@@ -223,7 +194,7 @@ def _amount(asked: Asked, sought: Sought, events: pd.DataFrame, rows: pd.DataFra
         return Found(None if dated(events).empty else 0.0, rows)
     if sought.measure == "times":
         return Found(float(occasions(rows)), rows)
-    if sought.measure in _RATE_WORDS:
+    if sought.measure in RATE_WORDS:
         values = yield_ranking(asked.diary, rows, ["crop"])[sought.measure]
         known = len(values) == 1 and values.notna().all()
         return Found(float(values.iloc[0]) if known else None, rows)
@@ -278,7 +249,7 @@ def _answer(asked: Asked, sought: Sought, sides: tuple[Side, Side], found: list[
     lines = evidence_of(asked.diary, rows) if len(rows) else ()
     return Answer(
         True,
-        _sentence(sought, sides, (one, other), found),
+        comparison(sought, sides, (one, other), found),
         value=round(gap, 6),
         unit=_UNITS.get(sought.measure),
         rows=tuple(
@@ -295,88 +266,6 @@ def _cell(sought: Sought, side: Side, found: Found) -> float | date | None:
         return found.value
     stamp = found.rows["date"].iloc[0]
     return date(stamp.year, stamp.month, stamp.day)
-
-
-def _sentence(
-    sought: Sought, sides: tuple[Side, Side], values: tuple[float, float], found: list[Found]
-) -> str:
-    gap = values[0] - values[1]
-    reply = ""
-    if sought.yes_or_no:
-        yes = gap < 0 if sought.lean in _LESS else gap > 0
-        reply = "yes, " if yes else "no, "
-    if sought.measure == "days":
-        told = _first_said(sought, sides, found, gap)
-    else:
-        to_day = f" by {sought.to_day.day} {sought.to_day:%B}" if sought.to_day else ""
-        difference = _difference(sought, gap, values[1])
-        told = f"{_told(sought, sides, values)}{to_day}: {difference}"
-    return capital(f"{reply}{told}.")
-
-
-def _told(sought: Sought, sides: tuple[Side, Side], values: tuple[float, float]) -> str:
-    """`courgettes came to 45.2 kg in 2025 against 9.4 kg in 2024`."""
-    one, other = sides
-    said = [_said(sought, value) for value in values]
-    across_periods = one.topic == other.topic
-    verb = {"minutes": "took", "times": "came up", "rain": "there was", "frost": "there were"}.get(
-        sought.measure, "came to"
-    )
-    if sought.measure in ("rain", "frost"):
-        return f"{verb} {said[0]} in {one.said} against {said[1]} in {other.said}"
-    job = sought.act.noun if sought.act and sought.measure in ("minutes", "times") else ""
-    work = job or ("work" if sought.measure == "minutes" else "")
-    if across_periods:
-        what = " ".join(filter(None, [work, one.topic.what])) or "the harvest"
-        return f"{what} {verb} {said[0]} in {one.said} against {said[1]} in {other.said}"
-    period = f" {one.period.said}" if one.period else ""
-    names = [_name(side, work) for side in sides]
-    return f"{names[0]} {verb} {said[0]} against {said[1]} for {names[1]}{period}"
-
-
-def _name(side: Side, work: str) -> str:
-    """The side as the subject of a sentence: `peas`, `Platform 1`, `weeding in Platform 1`."""
-    if work or side.topic.said:
-        return " ".join(filter(None, [work, side.topic.what]))
-    return side.said
-
-
-def _first_said(sought: Sought, sides: tuple[Side, Side], found: list[Found], gap: float) -> str:
-    one, other = sides
-    days = [day_words(_day_of(each)) for each in found]
-    done = f"first {sought.act.past if sought.act else 'picked'}"
-    way = f"{counted(abs(gap), 'day')} {'later' if gap > 0 else 'earlier'} in its year"
-    end = way if gap else "the same day of the year"
-    if one.topic == other.topic:
-        return f"{one.topic.what} were {done} on {days[0]} against {days[1]}: {end}"
-    return f"{one.topic.what} were {done} on {days[0]}, {other.topic.what} on {days[1]}: {end}"
-
-
-def _day_of(found: Found) -> date:
-    stamp = found.rows["date"].iloc[0]
-    return date(stamp.year, stamp.month, stamp.day)
-
-
-def _said(sought: Sought, value: float) -> str:
-    if sought.measure in _RATE_WORDS:
-        return f"{figure(value)} {_RATE_WORDS[sought.measure]}"
-    if sought.measure == "kg":
-        return kilograms(value)
-    if sought.measure == "minutes":
-        return duration(value)
-    if sought.measure == "rain":
-        return f"{figure(value)} mm of rain"
-    if sought.measure == "frost":
-        return counted(value, "night with frost", "nights with frost")
-    return counted(value, "time")
-
-
-def _difference(sought: Sought, gap: float, base: float) -> str:
-    if not gap:
-        return "the same"
-    amount = _said(sought, abs(gap)).removesuffix(" of rain")
-    per_cent = f" ({100 * gap / base:+.0f} %)" if base else ""
-    return f"{amount} {'more' if gap > 0 else 'less'}{per_cent}"
 
 
 def _caveats(sought: Sought, sides: tuple[Side, Side], found: list[Found]) -> tuple[str, ...]:
