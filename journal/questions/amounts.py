@@ -130,9 +130,8 @@ def _sum(asked: Asked, sought: Sought, period: Period | None) -> Answer:
         events = act_events(asked, act, topic)
     span = span_of(events[events["date"].notna()], period)
     if span.rows.empty:
-        what = topic.what or "anything"
         return nothing(
-            f"Nothing is written of {_done(act, topic, what)}{span.said}; "
+            f"Nothing is written of {topic.being(act.name, act.past, act.noun)}{span.said}; "
             f"{record_words(asked.diary)}.",
             (*topic.notes, *span.doubts),
         )
@@ -140,10 +139,6 @@ def _sum(asked: Asked, sought: Sought, period: Period | None) -> Answer:
     if measure is None:
         return _not_measured(sought, span)
     return _answer(asked, sought, span, measure)
-
-
-def _done(act: Act, topic: Topic, what: str) -> str:
-    return topic.lost_to() if act.name == "lose" else f"{what} being {act.past}"
 
 
 def _measure(sought: Sought, rows: pd.DataFrame) -> Measure | None:
@@ -191,6 +186,9 @@ def _answer(asked: Asked, sought: Sought, span: Span, measure: Measure) -> Answe
     table = tally_by(parted, measure.column, keys)
     if sought.each == "year":
         table = table.sort_values("year", ignore_index=True)
+    if sought.each == "month":
+        months = pd.to_datetime(table["month"], format="%B %Y", errors="coerce")
+        table = table.iloc[months.argsort(kind="stable")].reset_index(drop=True)
     return Answer(
         True,
         _sentence(sought, span, measure, total, table),

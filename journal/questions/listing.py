@@ -54,9 +54,7 @@ def answer_list(asked: Asked) -> Answer:
 
 def _nothing(asked: Asked, act: Act, topic: Topic, span: Span) -> Answer:
     party = f" {_party(act)} {listed(topic.parties)}" if topic.parties else ""
-    done = f"{topic.what or 'anything'} being {act.past}{party}"
-    if act.name == "lose":
-        done = topic.lost_to()
+    done = f"{topic.being(act.name, act.past, act.noun)}{party}"
     return nothing(
         f"Nothing is written of {done}{span.said}; {record_words(asked.diary)}.",
         (*topic.notes, *span.doubts),
@@ -74,7 +72,7 @@ def _list(asked: Asked, act: Act, topic: Topic, span: Span) -> Answer:
     reason = f" to {listed(subjects)}" if subjects and act.name == "lose" else ""
     there = f" {topic.there}" if topic.there else ""
     items = _items(act, rows)
-    were = "was" if len(items) == 1 and rows["crop"].map(is_one).all() else "were"
+    were = "was" if len(items) == 1 and _is_one(act, items[0], rows) else "were"
     return Answer(
         True,
         f"{capital(listed(items))} {were} {past(act, rows)}{party}{reason}{there}{span.said}.",
@@ -82,6 +80,11 @@ def _list(asked: Asked, act: Act, topic: Topic, span: Span) -> Answer:
         evidence=evidence_of(asked.diary, rows),
         caveats=(*topic.notes, *span.doubts),
     )
+
+
+def _is_one(act: Act, item: str, rows: pd.DataFrame) -> bool:
+    crops = set() if act.name in _OF_SUBJECTS else set(rows["crop"]) - {""}
+    return all(is_one(crop) for crop in crops) if crops else not item.endswith("s")
 
 
 def _items(act: Act, rows: pd.DataFrame) -> list[str]:

@@ -40,8 +40,6 @@ PLACE_WORDS = {
     "compost bay": "bay",
     "compost heap": "bay",
     "heap": "bay",
-    "pot": "pot",
-    "store": "store",
 }
 _ARTICLES = ("the ", "a ", "an ", "my ", "our ")
 

@@ -72,6 +72,9 @@ def text(asked: Asked, row: dict[Any, Any]) -> str:
 
 def gap_beside(asked: Asked, variable: str, period: Period) -> tuple[str, ...]:
     """How many days of a period a variable was not read on."""
+    if variable == "snow":
+        # nobody writes of every day that no snow fell
+        return ()
     every = spans.readings(asked.diary, variable, period.first, period.last)
     read = int(every.notna().sum())
     noun = {"t_min": "the minimum", "rain": "rain"}.get(variable, variable)

@@ -94,6 +94,14 @@ class Topic:
         """Things and places together: `leeks in Platform 1`."""
         return " ".join(filter(None, [self.said, self.there]))
 
+    def being(self, name: str, past: str, noun: str) -> str:
+        """`leeks in Platform 1 being fed`, `peas coming up`: what an act of them is called."""
+        subject = self.what if self.said else listed([place.said for place in self.places])
+        if name == "lose":
+            return self.lost_to()
+        done = noun if name in ("up", "bolt", "fail") else f"being {past}"
+        return f"{subject or 'anything'} {done}"
+
     def lost_to(self) -> str:
         """`leeks being lost to slugs`: what a loss is asked of, with its reason."""
         crops = listed([thing.said for thing in self.things if thing.kind == "crop"])

@@ -148,6 +148,8 @@ def _sentence(
         return f"The {order or 'only'} {sought.act.noun} was {said}"
     subject = topic.what if topic.said else listed([place.said for place in topic.places])
     one = topic.singular if topic.said else len(topic.places) == 1
+    if not topic.said and sought.act.name == "harvest":
+        done = "picked from"
     words = [subject, "was" if one else "were", order, done, said]
     return capital(" ".join(filter(None, words)))
 
@@ -196,6 +198,6 @@ def _of_the_place(asked: Asked, sought: Sought, hit: pd.DataFrame) -> tuple[str,
 
 
 def _nothing(asked: Asked, sought: Sought, span: Span) -> Answer:
-    what = sought.topic.what or "anything"
-    said = f"Nothing is written of {what} being {sought.act.past}{span.said}"
+    act = sought.act
+    said = f"Nothing is written of {sought.topic.being(act.name, act.past, act.noun)}{span.said}"
     return nothing(f"{said}; {record_words(asked.diary)}.", span.doubts)
