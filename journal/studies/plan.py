@@ -6,11 +6,13 @@ import pandas as pd
 
 from journal.diary import Diary
 from journal.events.model import PlaceDeclared, Sheet
+from journal.studies.once import once_a_diary
 from journal.tables.schema import make_frame
 
 DRAWN = ("bed", "frame", "house", "pot", "bay", "tank")
 
 
+@once_a_diary
 def plan(diary: Diary) -> pd.DataFrame:
     """The places of the plot as they are today, one row each: the columns of the table `plan`."""
     return plan_on(diary, diary.today)
