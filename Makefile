@@ -51,6 +51,7 @@ test: lint
 
 bench: $(TESTABLE)
 	$(BIN)/python tests/support/bench.py
+	$(BIN)/python tests/support/bench_season.py
 
 clean:
 	rm -rf $(VENV) build dist .pytest_cache .mypy_cache .ruff_cache .hypothesis season-2025.html

@@ -111,7 +111,7 @@ def _ranges(
     base = numbered(crops[["name", "says", "years_before", *FIGURES]]).encode(tooltip=tooltip)
     chosen = alt.Chart(pairs[["row", "other", "before", "says"]]).encode(
         y=alt.Y("row:O", axis=None, sort=None, scale=alt.Scale(paddingInner=0, paddingOuter=0)),
-        opacity=alt.condition(CHOSEN, alt.value(1), alt.value(0)),
+        opacity=alt.OpacityValue(0, condition={"test": CHOSEN, "value": 1}),
     )
     at: dict[str, Any] = {"yOffset": MARK_OFFSET, "opacity": 1}
     band = base.mark_bar(height=11, color=LIGHT["band"], cornerRadius=2, **at)

@@ -62,7 +62,7 @@ def cumulative_chart(
 
 
 def _line(lines: alt.Chart, test: str, colour: str, width: float, opacity: float) -> alt.Chart:
-    shown = alt.condition(test, alt.value(opacity), alt.value(0))
+    shown = alt.OpacityValue(0, condition={"test": test, "value": opacity})
     step: alt.Chart = lines.mark_line(
         interpolate="step-after", color=LIGHT[colour], strokeWidth=width
     ).encode(opacity=shown)

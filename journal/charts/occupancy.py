@@ -95,10 +95,10 @@ def _panel(rows: pd.DataFrame, year: int) -> alt.LayerChart:
     text: dict[str, Any] = {"baseline": "bottom", "dy": 3, "fontSize": 12}
     layers = [
         heads.mark_rule(color=LIGHT["rule"], yOffset=-LANE // 2 + 1).encode(
-            x=alt.value(0), x2=alt.value("width")
+            x=alt.XValue(0), x2=alt.X2Value("width")
         ),
         heads.mark_text(align="left", fontSize=13, fontWeight="bold", dy=2).encode(
-            x=alt.value(0), text="heading:N"
+            x=alt.XValue(0), text="heading:N"
         ),
         drawn.mark_bar(height=6, yOffset=8, color=LIGHT["moss"], cornerRadius=2).encode(
             x=x, x2="last:Q"

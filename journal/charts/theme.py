@@ -103,6 +103,6 @@ def sentence(text: str) -> AnyChart:
     """What stands in a chart's place when there is nothing to draw."""
     nothing = alt.Chart(alt.InlineData(values=[{"text": text}]))
     words = nothing.mark_text(align="left", fontSize=15, color=LIGHT["mute"]).encode(
-        x=alt.value(0), text="text:N"
+        x=alt.XValue(0), text="text:N"
     )
     return themed(words.properties(width=WIDTH, height=40), text)

@@ -26,6 +26,7 @@ from journal.report.told import Season, Told, said, tell
 from journal.report.vega import vega_script
 
 PADDING = {"left": 0, "top": 0, "right": 0, "bottom": 8}
+MOST_ROWS = 200  # of a table: a page is for reading
 _HERE = Path(__file__).parent
 
 
@@ -64,6 +65,7 @@ def page_of(diary: Diary, told: Told) -> str:
         scripts=scripts,
         policy=_policy(style, scripts),
         days=_days(told.year),
+        most_rows=MOST_ROWS,
         for_script=for_script,
     )
     return page
