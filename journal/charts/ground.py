@@ -3,7 +3,7 @@
 import altair as alt
 import pandas as pd
 
-from journal.charts.theme import LIGHT, WIDTH, AnyChart, sentence, stacked, title
+from journal.charts.theme import LIGHT, WIDTH, AnyChart, sentence, stacked, title, x_value
 from journal.charts.words import counted, year_list
 
 NOTHING = "Nothing is known to have stood on any ground."
@@ -113,7 +113,7 @@ def _panel(cells: pd.DataFrame, years: list[int]) -> alt.LayerChart:
         limit=alt.expr(f"width / {len(years)} - (width < 500 ? 6 : 14)"),
     ).encode(x=alt.X("year:O", scale=scale, axis=axis, bandPosition=0), text="says:N")
     names = heads.mark_text(align="left", fontSize=13, fontWeight="bold", dy=3).encode(
-        x=alt.XValue(0), text="heading:N"
+        x=x_value(0), text="heading:N"
     )
     soon = drawn[drawn["sign"] == SOONER]
     places = list(dict.fromkeys(cells["place"]))

@@ -5,7 +5,7 @@ from typing import Any
 import altair as alt
 import pandas as pd
 
-from journal.charts.theme import LIGHT, WIDTH, AnyChart, sentence, stacked, title
+from journal.charts.theme import LIGHT, WIDTH, AnyChart, sentence, stacked, title, x2_value, x_value
 from journal.charts.words import counted, listed, year_list
 from journal.charts.years import MONTH_STARTS, month_axis
 
@@ -95,10 +95,10 @@ def _panel(rows: pd.DataFrame, year: int) -> alt.LayerChart:
     text: dict[str, Any] = {"baseline": "bottom", "dy": 3, "fontSize": 12}
     layers = [
         heads.mark_rule(color=LIGHT["rule"], yOffset=-LANE // 2 + 1).encode(
-            x=alt.XValue(0), x2=alt.X2Value("width")
+            x=x_value(0), x2=x2_value("width")
         ),
         heads.mark_text(align="left", fontSize=13, fontWeight="bold", dy=2).encode(
-            x=alt.XValue(0), text="heading:N"
+            x=x_value(0), text="heading:N"
         ),
         drawn.mark_bar(height=6, yOffset=8, color=LIGHT["moss"], cornerRadius=2).encode(
             x=x, x2="last:Q"

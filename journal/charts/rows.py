@@ -9,7 +9,7 @@ from typing import Any
 import altair as alt
 import pandas as pd
 
-from journal.charts.theme import LIGHT, WIDTH
+from journal.charts.theme import LIGHT, WIDTH, x2_value, x_value
 
 ROW = 38
 ROOM_FOR_FIGURES = 100
@@ -29,8 +29,8 @@ def row_words(base: alt.Chart, room: int = ROOM_FOR_FIGURES) -> list[alt.Chart]:
     name = base.mark_text(align="left", limit=alt.expr(f"width - {room}"), **line)
     says = base.mark_text(align="right", color=LIGHT["mute"], **line)
     return [
-        name.encode(x=alt.XValue(0), text="name:N"),
-        says.encode(x=alt.XValue("width"), text="says:N"),
+        name.encode(x=x_value(0), text="name:N"),
+        says.encode(x=x_value("width"), text="says:N"),
     ]
 
 
@@ -39,7 +39,7 @@ def row_track(base: alt.Chart, height: float) -> alt.Chart:
     strip: alt.Chart = base.mark_bar(
         height=height, yOffset=MARK_OFFSET, color=LIGHT["rule"], opacity=0.45, cornerRadius=2
     )
-    return strip.encode(x=alt.XValue(0), x2=alt.X2Value("width"))
+    return strip.encode(x=x_value(0), x2=x2_value("width"))
 
 
 def row_panel(layers: list[alt.Chart], rows: int, **panel: Any) -> alt.LayerChart:

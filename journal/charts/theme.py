@@ -4,6 +4,7 @@ Colours keep apart for colour-blind eyes and stand out from the paper (tested); 
 sign of anything. `DARK` has a colour for each of `LIGHT`, so that a page can swap them.
 """
 
+from collections.abc import Callable
 from typing import Any
 
 import altair as alt
@@ -35,6 +36,10 @@ SANS = "system-ui, 'Segoe UI', Roboto, 'Helvetica Neue', Arial, sans-serif"
 WIDTH = 640
 
 AnyChart = alt.Chart | alt.LayerChart | alt.VConcatChart
+
+# altair's own wrappers of fixed places carry no types.
+x_value: Callable[..., Any] = alt.XValue
+x2_value: Callable[..., Any] = alt.X2Value
 
 
 def themed(chart: AnyChart, description: str) -> AnyChart:
@@ -103,6 +108,6 @@ def sentence(text: str) -> AnyChart:
     """What stands in a chart's place when there is nothing to draw."""
     nothing = alt.Chart(alt.InlineData(values=[{"text": text}]))
     words = nothing.mark_text(align="left", fontSize=15, color=LIGHT["mute"]).encode(
-        x=alt.XValue(0), text="text:N"
+        x=x_value(0), text="text:N"
     )
     return themed(words.properties(width=WIDTH, height=40), text)
