@@ -29,7 +29,7 @@ class Amount:
 
     def times(self, factor: float) -> "Amount":
         """The amount so many times over."""
-        value, low, high = (_tidy(figure * factor) for figure in (self.value, self.low, self.high))
+        value, low, high = (tidy(figure * factor) for figure in (self.value, self.low, self.high))
         return Amount(self.dimension, value, low, high, self.approximate)
 
 
@@ -58,7 +58,7 @@ class Measures:
         if small is None:
             return major
         extra = quantity.minor.middle * small.factor
-        value, low, high = (_tidy(part + extra) for part in (major.value, major.low, major.high))
+        value, low, high = (tidy(part + extra) for part in (major.value, major.low, major.high))
         return Amount(major.dimension, value, low, high, major.approximate)
 
     def length(self, quantity: Quantity) -> float | None:
@@ -100,10 +100,9 @@ def is_finite(quantity: Quantity) -> bool:
 
 
 def _amount(dimension: str, figure: Figure, factor: float) -> Amount:
-    # Rounded to 12 digits so that 0.1 + 0.2 does not show through.
-    low, high = _tidy(figure.low * factor), _tidy(figure.high * factor)
+    low, high = tidy(figure.low * factor), tidy(figure.high * factor)
     approximate = figure.approximate or figure.low != figure.high
-    return Amount(dimension, _tidy(figure.middle * factor), low, high, approximate)
+    return Amount(dimension, tidy(figure.middle * factor), low, high, approximate)
 
 
 def _warmth(figure: Figure, unit: Unit) -> Amount:
@@ -111,5 +110,6 @@ def _warmth(figure: Figure, unit: Unit) -> Amount:
     return Amount("temperature", (low + high) / 2, low, high, figure.low != figure.high)
 
 
-def _tidy(value: float) -> float:
+def tidy(value: float) -> float:
+    """A figure to 12 digits, so that 0.1 + 0.2 does not show through."""
     return float(f"{value:.12g}")

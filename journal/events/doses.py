@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from journal.events.amounts import Amount
+from journal.events.amounts import Amount, tidy
 from journal.events.dates import Days
 from journal.events.drafts import Draft
 from journal.events.figures import Figures
@@ -45,7 +45,7 @@ class DoseSettler(Settler):
         declared = self.known.sheet.place_on(draft.place, days.first if days else None)
         length = declared.length_m if declared else None
         if length:
-            metres = float(f"{figures.rows.value * length:.12g}")
+            metres = tidy(figures.rows.value * length)
             draft.amounts["length"] = Amount("length", metres, metres, metres, True)
 
     def _doses(
@@ -56,7 +56,7 @@ class DoseSettler(Settler):
             if area is None:
                 self._tell_no_area(draft)
             elif rate.dimension in {"mass", "volume"}:
-                total = float(f"{rate.value * area:.12g}")
+                total = tidy(rate.value * area)
                 unit = "kg" if rate.dimension == "mass" else "l"
                 columns[f"dose_{unit}"] = total
                 if rate.dimension == "mass":
@@ -76,13 +76,13 @@ class DoseSettler(Settler):
             applied = volume.value if volume else water.value
             columns["volume_l"] = applied
             unit = "kg" if stuff.dimension == "mass" else "l"
-            columns[f"dose_{unit}"] = float(f"{applied * stuff.value / water.value:.12g}")
+            columns[f"dose_{unit}"] = tidy(applied * stuff.value / water.value)
             return
         strength = figures.ratio
         if strength is None and volume is not None:
             strength = self._usual_dilution(draft.item.material)
         if strength is not None and volume is not None:
-            columns["dose_l"] = float(f"{volume.value * strength:.12g}")
+            columns["dose_l"] = tidy(volume.value * strength)
         mass = draft.amounts.get("mass")
         if mass is not None:
             columns.setdefault("dose_kg", mass.value)

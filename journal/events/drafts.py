@@ -28,7 +28,6 @@ class Settled:
     material: str = ""
     form: str = ""
     subject: str = ""
-    used: bool = False
     figures: Figures = field(default_factory=Figures)
     minutes: Amount | None = None
     minutes_text: str = ""
@@ -115,14 +114,14 @@ def expand(items: list[Settled]) -> list[Draft]:
     return drafts
 
 
-def share(items: list[Settled], drafts: list[Draft], area: Area) -> list[tuple[Amount, bool]]:
-    """Gives each draft its share; returns the totals that were shared between several crops.
+def share(items: list[Settled], drafts: list[Draft], area: Area) -> bool:
+    """Gives each draft its share; returns whether a total was shared between several crops.
 
     Time and money are shared out equally, a total amount by area where the area of every place is
     known, else equally, so that sums stay true. `each` holds for every draft.
     """
     last = items[-1]
-    shared: list[tuple[Amount, bool]] = []
+    shared = False
     for dimension in SHARED:
         holders = [item for item in items if dimension in item.figures.totals]
         if len(items) > 1 and len(holders) == 1 and _serves_all(holders[0], last, dimension):
@@ -132,7 +131,7 @@ def share(items: list[Settled], drafts: list[Draft], area: Area) -> list[tuple[A
             for item in items:
                 item.figures.texts = item.figures.texts or figures.texts
             if dimension not in figures.each and len({item.crop for item in items}) > 1:
-                shared.append((amount, True))
+                shared = True
             continue
         for item in holders:
             own = [draft for draft in drafts if draft.item is item]

@@ -4,7 +4,7 @@ import re
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
-from journal.events.amounts import Amount, Measures, is_finite
+from journal.events.amounts import Amount, Measures, is_finite, tidy
 from journal.events.items import Item, Measured
 from journal.source import Span
 from journal.syntax import nodes as n
@@ -199,8 +199,8 @@ class Reckoner:
             same_unit = n.Quantity(first.figure, last.unit)
             plant = self.measures.length(same_unit)
         if plant is not None and lengths[1] is not None:
-            figures.fixed["spacing_m"] = _tidy(plant)
-            figures.fixed["row_spacing_m"] = _tidy(lengths[1])
+            figures.fixed["spacing_m"] = tidy(plant)
+            figures.fixed["row_spacing_m"] = tidy(lengths[1])
 
     def _quantity(
         self, node: n.Quantity, part: Measured, after_rows: bool, figures: Figures
@@ -254,7 +254,7 @@ class Reckoner:
         if metres is None:
             self.complain("J408", part.span, word=self._written(part.span))
             return
-        figures.fixed[column] = _tidy(metres)
+        figures.fixed[column] = tidy(metres)
 
     def _keep(self, amount: Amount, part: Measured, figures: Figures) -> None:
         kind = self.verb.name
@@ -304,7 +304,3 @@ class Reckoner:
 
 def _as_length(amount: Amount) -> Amount:
     return Amount("length", amount.value, amount.low, amount.high, amount.approximate)
-
-
-def _tidy(value: float) -> float:
-    return float(f"{value:.12g}")

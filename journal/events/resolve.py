@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import Any
 
-from journal.events.amounts import Amount
+from journal.events.amounts import tidy
 from journal.events.dates import Days, NoSuchDayError, day_before
 from journal.events.doses import COLUMNS, DoseSettler, hedges
 from journal.events.drafts import Draft, Settled, expand, fill, share
@@ -17,6 +17,7 @@ from journal.events.figures import Reckoner
 from journal.events.grouping import Grouper
 from journal.events.items import Grouped, Item, Words
 from journal.events.model import Event, WeatherReading
+from journal.events.runs import SMALL_WORDS
 from journal.events.settle import Known, slice_of
 from journal.events.weather import WeatherReader
 from journal.problems.model import Problem
@@ -170,8 +171,8 @@ class _OneEntry(DoseSettler):
             self._from_serves(item, kind)
         self._tell_no_crop(items)
         drafts = expand(items)
-        shared = share(items, drafts, lambda place: self._area(place, days))
-        self._tell_shared(shared, grouped, items)
+        if share(items, drafts, lambda place: self._area(place, days)):
+            self._tell_shared(grouped)
         for draft in drafts:
             self._finish_amounts(draft, kind, days)
         self._write(drafts, grouped, kind, days)
@@ -308,8 +309,8 @@ class _OneEntry(DoseSettler):
             party=item.party or helpers,
             cover=cover,
             material=item.material,
-            minutes=None if draft.minutes is None else _tidy(draft.minutes / repeat),
-            cost=None if draft.cost is None else _tidy(draft.cost / repeat),
+            minutes=None if draft.minutes is None else tidy(draft.minutes / repeat),
+            cost=None if draft.cost is None else tidy(draft.cost / repeat),
             currency=draft.currency,
             task=task,
             amount_text=", ".join(dict.fromkeys(item.figures.texts)),
@@ -371,7 +372,7 @@ class _OneEntry(DoseSettler):
 
     def _only_small(self, span: Span) -> bool:
         between = self.entry.text[slice_of(span)].lower().replace(",", " ").split()
-        return all(word in _PASSED_OVER for word in between)
+        return all(word in SMALL_WORDS or word == "and" for word in between)
 
     def _emit(self, days: Days | None, kind: str, verb: str, **columns: Any) -> None:
         self.all.events.append(
@@ -393,19 +394,12 @@ class _OneEntry(DoseSettler):
         line = self.source.line_number(self.entry.start)
         return self.entry.start - self.source.starts[line - 1]
 
-    def _tell_shared(
-        self, shared: list[tuple[Amount, bool]], grouped: Grouped, items: list[Settled]
-    ) -> None:
-        if not shared or self.verb.kind != "harvest":
-            return
-        for item in grouped.items[-1:]:
-            for part in item.amounts:
-                written = self.entry.text[slice_of(part.span)]
-                self.complain("J412", part.span, word=written)
-                return
-
-
-_PASSED_OVER = frozenset(["the", "some", "of", "our", "my", "its", "a", "an", "and"])
+    def _tell_shared(self, grouped: Grouped) -> None:
+        """Says that a weight after the last crop was shared out between all of them."""
+        amounts = grouped.items[-1].amounts
+        if self.verb.kind == "harvest" and amounts:
+            span = amounts[0].span
+            self.complain("J412", span, word=self.entry.text[slice_of(span)])
 
 
 def _is_said(item: Settled) -> bool:
@@ -435,7 +429,3 @@ def _remark(pieces: Iterable[str]) -> str:
         joint = " " if text.endswith((".", "!", "?", "…", ":", ";")) else "; "
         text = f"{text}{joint}{piece}" if text and piece else text or piece
     return text
-
-
-def _tidy(value: float) -> float:
-    return float(f"{value:.12g}")

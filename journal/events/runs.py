@@ -51,13 +51,13 @@ def run_words(parts: tuple[Any, ...], text: str) -> list[Any]:
     return made
 
 
-_SMALL_WORDS = frozenset(["the", "some", "of", "our", "my", "its", "a", "an"])
+SMALL_WORDS = frozenset(["the", "some", "of", "our", "my", "its", "a", "an"])
 
 
 def side_by_side(text: str, first: Span, second: Span) -> bool:
     """Whether only white space and words that are passed over stand between two spans."""
     between = text[first.end : second.start].lower().split()
-    return all(word in _SMALL_WORDS for word in between)
+    return all(word in SMALL_WORDS for word in between)
 
 
 def may_lead(part: Measured) -> bool:

@@ -87,7 +87,6 @@ class Settler:
             material=self._material(item),
             form=item.form,
             subject="; ".join(words.text for words in item.subject),
-            used=item.with_ is not None,
         )
         if item.cultivar is not None and not settled.crop and settled.cultivar:
             settled.crop = self._crop_of_cultivar(item.cultivar)

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field, replace
 from datetime import date
 from typing import Any
 
-from journal.events.amounts import Measures
+from journal.events.amounts import Measures, tidy
 from journal.events.met_sheet import met_file
 from journal.events.model import (
     CropDeclared,
@@ -205,8 +205,8 @@ class SheetBuilder:
             length_m=length,
             height_m=height,
             long_across=sizes[0] > sizes[1],
-            area_m2=_tidy(width * length),
-            volume_l=_tidy(volume) if volume else None,
+            area_m2=tidy(width * length),
+            volume_l=tidy(volume) if volume else None,
         )
 
     def _big(self, place: PlaceDeclared, quantity: Quantity) -> PlaceDeclared | None:
@@ -225,7 +225,7 @@ class SheetBuilder:
     def _area(self, value: object) -> float | None:
         if isinstance(value, Product):
             sizes = self._sizes(value)
-            return _tidy(sizes[0] * sizes[1]) if sizes and len(sizes) == 2 else None
+            return tidy(sizes[0] * sizes[1]) if sizes and len(sizes) == 2 else None
         if isinstance(value, Quantity):
             amount = self._measures().weigh(value)
             return amount.value if amount.dimension == "area" else None
@@ -351,7 +351,7 @@ class SheetBuilder:
         unit = unit_table(self.plot.us_units).get(per)
         if unit is None or unit.dimension != "mass":
             return None
-        return _tidy(price / unit.factor)
+        return tidy(price / unit.factor)
 
     # ------------------------------------------------------------ people, files, changes
 
@@ -399,7 +399,7 @@ class SheetBuilder:
         if unit is None or unit.dimension != "length" or not figure:
             return None
         try:
-            return _tidy(float(figure) * unit.factor)
+            return tidy(float(figure) * unit.factor)
         except ValueError:
             return None
 
@@ -455,7 +455,7 @@ def _even(rest: float, among: int) -> float | None:
 def _cut(place: PlaceDeclared, length: float | None) -> PlaceDeclared:
     if length is None or place.width_m is None:
         return replace(place, length_m=None, area_m2=None, volume_l=None)
-    return replace(place, length_m=_tidy(length), area_m2=_tidy(length * place.width_m))
+    return replace(place, length_m=tidy(length), area_m2=tidy(length * place.width_m))
 
 
 def _split_cultivar(name: str) -> tuple[str, str]:
@@ -468,10 +468,6 @@ def _split_cultivar(name: str) -> tuple[str, str]:
 
 def _by_day(rows: list[Any]) -> tuple[Any, ...]:
     return tuple(sorted(rows, key=lambda row: row.date or date.min))
-
-
-def _tidy(value: float) -> float:
-    return float(f"{value:.12g}")
 
 
 _Handler = Callable[[SheetBuilder, Declaration, date | None, Source], None]

@@ -10,12 +10,12 @@ from typing import Any, Protocol
 
 import pandas as pd
 
-from journal.problems.model import Problem
+from journal.problems.render import problem_record
 from journal.reading import Reading
 from journal.source import Source, Span
 from journal.tables.schema import DIARY_TABLES, TABLES, make_frame
 
-_POSITION = frozenset({"file", "line", "column", "column_end"})
+_POSITION = frozenset({"file", "line", "column"})
 
 
 class _Located(Protocol):
@@ -94,22 +94,9 @@ def _prose(reading: Reading) -> pd.DataFrame:
 
 
 def _problems(reading: Reading) -> pd.DataFrame:
-    rows = reading.problems
-    return _frame(
-        "problems",
-        rows,
-        severity=[str(row.severity).lower() for row in rows],
-        mend=[row.mend or "" for row in rows],
-        column_end=[_column_end(row) for row in rows],
-    )
-
-
-def _column_end(problem: Problem) -> int:
-    """A span that goes on over lines ends here where its first line does."""
-    source, span = problem.source, problem.span
-    line, column = source.line_column(span.start)
-    last = max(span.start, min(span.end, source.line_span(line).end))
-    return column + last - span.start
+    records = [problem_record(problem) for problem in reading.problems]
+    names = TABLES["problems"].column_names
+    return make_frame("problems", {name: [row[name] for row in records] for name in names})
 
 
 _BUILDERS: dict[str, Callable[[Reading], pd.DataFrame]] = {
