@@ -3,6 +3,7 @@
 The limits bind farms in a nitrate vulnerable zone of England; for a plot they are a yardstick.
 """
 
+from bisect import bisect_left
 from typing import Any
 
 import pandas as pd
@@ -68,9 +69,12 @@ def _twelve_months(diary: Diary) -> list[dict[str, Any]]:
     grounds = by_parcel(spread[spread["place"] != ""], diary.sheet)
     rows = []
     for ground, own in grounds.sort_values(["date_end", "event"]).groupby("ground", sort=True):
-        for until in own["date_end"].drop_duplicates():
+        spreadings = own.to_dict("records")
+        ends = [one["date_end"] for one in spreadings]
+        for until in dict.fromkeys(ends):
             since = until - pd.DateOffset(years=1) + pd.Timedelta(days=1)
-            within = own[(own["date_end"] >= since) & (own["date"] <= until)]
+            later = spreadings[bisect_left(ends, since) :]
+            within = [one for one in later if one["date"] <= until]
             declared = diary.sheet.place_on(str(ground), until.date())
             area = declared.area_m2 if declared is not None else None
             rows.append(
@@ -88,7 +92,7 @@ def _calendar_years(diary: Diary) -> list[dict[str, Any]]:
     rows = []
     for year in sorted({*spread["date"].dt.year, *spread["date_end"].dt.year}):
         since, until = pd.Timestamp(year, 1, 1), pd.Timestamp(year, 12, 31)
-        within = spread[(spread["date_end"] >= since) & (spread["date"] <= until)]
+        within = spread[(spread["date_end"] >= since) & (spread["date"] <= until)].to_dict("records")
         area = plot_area(diary, until)
         rows.append(
             {"rule": CALENDAR_YEAR, "place": "", "since": since, "until": until}
@@ -103,24 +107,27 @@ def _limit(kg_per_hectare: float, area_m2: float | None) -> dict[str, Any]:
     return {"limit_kg_per_ha": kg_per_hectare, "area_m2": area_m2, "limit_kg": allowed}
 
 
-def _sums(within: pd.DataFrame, column: str, area: float | None) -> dict[str, Any]:
+def _sums(within: list[dict[Any, Any]], column: str, area: float | None) -> dict[str, Any]:
     """kg/ha of what is known, least and most; no most where one of them has none."""
-    low, high = within[f"{column}_low"], within[f"{column}_high"]
-    reasons = within.loc[low.isna(), "why"]
+    low = [one[f"{column}_low"] for one in within]
+    high = [one[f"{column}_high"] for one in within]
+    reasons = [one["why"] for one in within if pd.isna(one[f"{column}_low"])]
     if area is None:
-        low, high, reasons = low.mask(low.notna()), high.mask(high.notna()), pd.Series([NO_AREA])
+        reasons = [NO_AREA]
+    known = [grams for grams in low if not pd.isna(grams)]
+    whole = not any(pd.isna(grams) for grams in high)
     return {
-        "n_kg_per_ha_low": _rate(low.sum(min_count=1), area),
-        "n_kg_per_ha_high": _rate(high.sum(min_count=1) if high.notna().all() else pd.NA, area),
+        "n_kg_per_ha_low": _rate(known, area),
+        "n_kg_per_ha_high": _rate(high if whole else [], area),
         "dressings": len(within),
-        "unknown": int(low.isna().sum()),
-        "events": ", ".join(str(event) for event in within["event"]),
+        "unknown": len(within) if area is None else len(low) - len(known),
+        "events": ", ".join(str(one["event"]) for one in within),
         "why": "; ".join(dict.fromkeys(reason for reason in reasons if reason)),
     }
 
 
-def _rate(grams: Any, area: float | None) -> float | None:
-    return None if pd.isna(grams) or area is None else kg_per_ha(float(grams) / area)
+def _rate(grams: list[float], area: float | None) -> float | None:
+    return kg_per_ha(float(sum(grams)) / area) if grams and area is not None else None
 
 
 def limit_kg(limit_kg_per_ha: float, area_m2: float) -> float:

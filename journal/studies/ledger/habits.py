@@ -110,6 +110,7 @@ def taking(crop: str, verb: str) -> Taking:
     return "unsure"
 
 
+@cache
 def members(crop: str) -> frozenset[str]:
     """The crops that a word stands for: itself, the kinds of it, what it is a kind of, a group's.
 
