@@ -21,9 +21,10 @@ from journal.studies.ledger.batches import Batch
 from journal.studies.notes import Note, crop_words
 from journal.studies.once import once_a_diary
 from journal.studies.perennials import on_day
-from journal.studies.plants import books_of, certain, reached, typed
+from journal.studies.plants import books_of, certain, reached
 from journal.studies.usual import batch_season, is_south, published_time
 from journal.studies.warmth import Warmth
+from journal.tables.schema import TABLES, make_frame
 
 ENOUGH_YEARS = 2
 
@@ -52,25 +53,7 @@ def ahead(diary: Diary) -> pd.DataFrame:
     A median and a range, no published source; base temperatures as `degree_days` names them.
     """
     rows = [_row(diary, *group) for group in firsts(diary)]
-    return typed(pd.DataFrame(rows, columns=_COLUMNS), _WORDS, _DATES)
-
-
-_WORDS = ("crop", "cultivar", "season", "what", "source")
-_DATES = ("this_year", "due_low", "due", "due_high")
-_COLUMNS = [
-    *_WORDS[:4],
-    "years",
-    "earliest",
-    "usual",
-    "latest",
-    "error_days",
-    "error_most",
-    "base_c",
-    "degree_days",
-    "degree_error_days",
-    *_DATES,
-    "source",
-]
+    return make_frame("ahead", pd.DataFrame(rows))
 
 
 @once_a_diary
@@ -86,10 +69,7 @@ def ahead_years(diary: Diary) -> pd.DataFrame:
         for key, by_year in firsts(diary)
         for row in _year_rows(by_year, diary.today.year)
     ]
-    words = _WORDS[:4]
-    names = [*words, "year", "day", "date", *_BEFORE, "years_before"]
-    frame = typed(pd.DataFrame(rows, columns=names), words, ("date",))
-    return frame.astype({"year": "Int64", "years_before": "Int64"})
+    return make_frame("ahead years", pd.DataFrame(rows))
 
 
 _BEFORE = ("earliest_before", "usual_before", "latest_before")
@@ -141,7 +121,7 @@ def _row(diary: Diary, key: Key, by_year: dict[int, Happened]) -> dict[str, Any]
         row |= Warmth(diary).of(crop, spans)
     if now is None:
         row |= _due(diary, days) if enough else _published(diary, key)
-    return {name: row.get(name) for name in _COLUMNS}
+    return {name: row.get(name) for name in TABLES["ahead"].column_names}
 
 
 def _left_out(days: list[int]) -> list[float]:

@@ -125,6 +125,7 @@ def _split(run: tuple[int, Any, Any]) -> tuple[int, str, Any, Any]:
     return days, "days", first, last
 
 
+@once_a_diary
 def climate_gaps(diary: Diary) -> pd.DataFrame:
     """What was not read: `year variable days days_read days_unread longest_gap begins ends`.
 

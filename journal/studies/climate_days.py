@@ -97,6 +97,7 @@ def well_read(days: pd.DataFrame, name: str) -> bool:
     return bool(days[f"{name}_unread"].max() <= len(days) * MOST_LACKING)
 
 
+@once_a_diary
 def climate_months(diary: Diary) -> pd.DataFrame:
     """One row a month with any reading: sums and means of what was read in it.
 

@@ -11,6 +11,7 @@ import pandas as pd
 
 from journal.diary import Diary
 from journal.reference.water import BaseTemperature, load_water
+from journal.studies.once import once_a_diary
 from journal.studies.shaping import shaped
 from journal.studies.weather_days import calendar, weather_days
 
@@ -73,6 +74,7 @@ def daily_degree_days(
     return counted
 
 
+@once_a_diary
 def degree_days(diary: Diary) -> pd.DataFrame:
     """Degree days of each year by every method, for the usual base and for each crop's own.
 

@@ -5,6 +5,7 @@ from typing import Any
 import pandas as pd
 
 from journal.diary import Diary
+from journal.studies.once import once_a_diary
 from journal.studies.shaping import shaped
 from journal.studies.spells import runs
 from journal.studies.weather_days import calendar, mean_temperature, weather_days
@@ -13,6 +14,7 @@ WARM_C = 5.0
 SPAN_DAYS = 6
 
 
+@once_a_diary
 def growing_season(diary: Diary) -> pd.DataFrame:
     """Growing season length, ETCCDI index GSL (list_27_indices), one row a season.
 

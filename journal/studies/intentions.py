@@ -12,6 +12,7 @@ from journal.studies.ledger.grounds import Grounds, meet
 from journal.studies.ledger.habits import members
 from journal.studies.once import once_a_diary
 from journal.studies.plants import events_located, typed
+from journal.tables.schema import make_frame
 
 # verbs that do what another was planned to do
 _SAME = (
@@ -55,7 +56,8 @@ def intentions(diary: Diary) -> pd.DataFrame:
     found = frame.merge(located, on="event", how="left")
     closers = located.rename(columns={"event": "closed_by", "file": "closed_file"})
     closers = closers.rename(columns={"line": "closed_line"})
-    return found.merge(closers[["closed_by", "closed_file", "closed_line"]], how="left")
+    whole = found.merge(closers[["closed_by", "closed_file", "closed_line"]], how="left")
+    return make_frame("intentions", whole)
 
 
 _WORDS = ("verb", "crop", "cultivar", "label", "place", "material", "what", "state")

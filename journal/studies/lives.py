@@ -9,10 +9,8 @@ import pandas as pd
 from journal.diary import Diary
 from journal.studies.ledger.batches import RANK, Batch, Stay
 from journal.studies.once import once_a_diary
-from journal.studies.plants import books_of, typed
-
-_WORDS = ("crop", "cultivar", "label", "place", "stage", "ended")
-_DAYS = ("begins", "ends")
+from journal.studies.plants import books_of
+from journal.tables.schema import make_frame
 
 
 @once_a_diary
@@ -26,9 +24,7 @@ def lives(diary: Diary) -> pd.DataFrame:
     from the day on which others were moved on. `alive` is how many there were when they left.
     """
     rows = [row for batch in books_of(diary).batches for row in _of_batch(batch, diary.today)]
-    names = ["year", "batch", *_WORDS[:5], "lane", *_DAYS, "alive", "ended"]
-    frame = typed(pd.DataFrame(rows, columns=names), _WORDS, _DAYS)
-    return frame.astype({"year": "Int64", "lane": "Int64"})
+    return make_frame("plants lives", pd.DataFrame(rows))
 
 
 def _of_batch(batch: Batch, today: date) -> Iterator[dict[str, Any]]:

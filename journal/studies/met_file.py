@@ -6,6 +6,7 @@ import pandas as pd
 
 from journal.diary import Diary
 from journal.studies.notes import Note, counted
+from journal.studies.once import once_a_diary
 from journal.studies.shaping import shaped
 from journal.studies.weather_days import DIARY, TOGETHER, open_air, winning
 
@@ -13,6 +14,7 @@ from journal.studies.weather_days import DIARY, TOGETHER, open_air, winning
 WORTH_TELLING = {"t_min": 2.0, "t_max": 2.0, "rain": 2.0}
 
 
+@once_a_diary
 def met_file(diary: Diary) -> pd.DataFrame:
     """One row a met file and variable: `source variable days_read days_used days_both
     mean_difference largest_difference date`.

@@ -137,7 +137,8 @@ def batches(diary: Diary) -> pd.DataFrame:
     located = events_located(diary)
     rows = [_batch_row(batch) for batch in books_of(diary).batches]
     frame = pd.DataFrame(rows, columns=_BATCH_COLUMNS)
-    return typed(frame, _BATCH_WORDS, _BATCH_DAYS).merge(located, on="event", how="left")
+    whole = typed(frame, _BATCH_WORDS, _BATCH_DAYS).merge(located, on="event", how="left")
+    return make_frame("plants batches", whole)
 
 
 _BATCH_WORDS = ("crop", "cultivar", "label", "how_started", "ended")
@@ -222,7 +223,8 @@ def plant_events(diary: Diary) -> pd.DataFrame:
     names = ["batch", "event", "what", "stage", "place", "count", "low", "high", "reason"]
     frame = typed(pd.DataFrame(rows, columns=names), ("what", "stage", "place", "reason"))
     named = batches(diary)[["batch", "crop", "cultivar", "label"]]
-    return frame.merge(named, on="batch").merge(events_located(diary), on="event")
+    whole = frame.merge(named, on="batch").merge(events_located(diary), on="event")
+    return make_frame("plants events", whole)
 
 
 def losses(diary: Diary) -> pd.DataFrame:
@@ -257,7 +259,8 @@ def unplaced(diary: Diary) -> pd.DataFrame:
     located = events_located(diary)
     others = located.rename(columns={"event": "other", "file": "other_file", "line": "other_line"})
     found = frame.merge(located, on="event", how="left")
-    return found.merge(others[["other", "other_file", "other_line"]], on="other", how="left")
+    whole = found.merge(others[["other", "other_file", "other_line"]], on="other", how="left")
+    return make_frame("plants unplaced", whole)
 
 
 def events_located(diary: Diary) -> pd.DataFrame:

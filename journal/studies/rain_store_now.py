@@ -5,10 +5,12 @@ from typing import Any
 import pandas as pd
 
 from journal.diary import Diary
+from journal.studies.once import once_a_diary
 from journal.studies.rain_store import rain_store
 from journal.studies.shaping import shaped
 
 
+@once_a_diary
 def rain_store_now(diary: Diary) -> pd.DataFrame:
     """One row a tank, today: what is in it, and how long that lasts at last summer's use.
 
@@ -57,6 +59,7 @@ def last_summer(diary: Diary) -> tuple[int, pd.Timestamp, pd.Timestamp]:
     raise AssertionError("a summer ended within the last two years")
 
 
+@once_a_diary
 def rain_store_years(diary: Diary) -> pd.DataFrame:
     """One row a year and tank: `year tank in_l drawn_l unsaid_l overflow_l days uncertain_days`.
 

@@ -10,6 +10,7 @@ import numpy as np
 import pandas as pd
 
 from journal.diary import Diary
+from journal.studies.once import once_a_diary
 from journal.studies.shaping import shaped
 from journal.studies.weather_days import weather_days
 
@@ -39,6 +40,7 @@ def longest_run(dry: "pd.Series[Any]") -> tuple[int, Any, Any]:
     return int(best["days"]), best["begins"], best["ends"]
 
 
+@once_a_diary
 def spells(diary: Diary) -> pd.DataFrame:
     """Every spell of the diary, one row each: `spell begins ends days rain_mm at_least`.
 

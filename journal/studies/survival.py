@@ -8,29 +8,12 @@ from journal.diary import Diary
 from journal.reference.books import Published
 from journal.reference.load import load
 from journal.studies.once import once_a_diary
-from journal.studies.plants import batches, typed
+from journal.studies.plants import batches
+from journal.tables.schema import make_frame
 
 KEYS = ["year", "crop", "cultivar"]
 # soils in which anything is sown; the published days to emergence are given by soil temperature
 COLDEST_C, WARMEST_C = 10.0, 25.0
-_WORDS = ("crop", "cultivar", "law_source", "emergence_source")
-_COLUMNS = [
-    *KEYS,
-    "sowings",
-    "sown",
-    "up",
-    "pct_up",
-    "sown_planted",
-    "planted",
-    "pct_planted",
-    "lost",
-    "pct_law",
-    "law_source",
-    "days_to_up",
-    "emergence_low",
-    "emergence_high",
-    "emergence_source",
-]
 
 
 @once_a_diary
@@ -61,10 +44,7 @@ def survival(diary: Diary) -> pd.DataFrame:
     rows["pct_planted"] = 100 * rows["planted"] / rows["sown_planted"]
     rows = rows.reset_index()
     books = pd.DataFrame([_published(crop) for crop in rows["crop"]], index=rows.index)
-    whole = rows.join(books).reindex(columns=_COLUMNS)
-    return typed(whole, _WORDS).astype(
-        {"year": "Int64", "sowings": "Int64", "days_to_up": "Float64"}
-    )
+    return make_frame("plants survival", rows.join(books))
 
 
 def _counted(sown: pd.DataFrame, stage: str, seeds: str) -> pd.DataFrame:

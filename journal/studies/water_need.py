@@ -208,6 +208,7 @@ def _water(stand: Stand, kc: float, day: Day, bound: Bounds) -> dict[str, Any]:
     }
 
 
+@once_a_diary
 def water_now(diary: Diary) -> pd.DataFrame:
     """How each bed and pot with a crop stands for water: one row a place, the thirstiest first.
 

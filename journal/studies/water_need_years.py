@@ -3,10 +3,12 @@
 import pandas as pd
 
 from journal.diary import Diary
+from journal.studies.once import once_a_diary
 from journal.studies.shaping import shaped
 from journal.studies.water_need import NEEDS, water_need
 
 
+@once_a_diary
 def water_need_years(diary: Diary) -> pd.DataFrame:
     """One row a year, place and crop of `water_need`, the thirstiest first.
 

@@ -5,33 +5,21 @@ programs build on.
 """
 
 from journal.tables.column import Column, Dtype, Table, day, figure, flag, whole, word
+from journal.tables.ledger_columns import LEDGER_TABLES
+from journal.tables.recurring import COLUMN, CROP, CULTIVAR, FILE, FIRST, LABEL, LAST, LINE
 from journal.tables.season_columns import SEASON_TABLES
 from journal.tables.store_columns import STORE_TABLES
 from journal.tables.weather_columns import WEATHER_TABLES
 
 __all__ = ["DIARY_TABLES", "TABLES", "Column", "Dtype", "Table"]
 
-_FIRST = day("date", "first possible day")
-_LAST = day("date_end", "last possible day")
 _HOLDS_FROM = day("date", "day it holds from; empty: from the beginning")
-_FILE = word("file", "file it stands in", always=True)
-_LINE = whole("line", "line it stands on, counted from 1", always=True)
-_COLUMN = whole("column", "column it begins at, counted from 1", always=True)
 _ALSO = word("also", "its other names, with commas between")
-_CROP = word("crop", "crop name, lower case and singular")
-_CULTIVAR = word("cultivar", "cultivar without quotes")
-_LABEL = word("label", "label of one of several batches")
 _PLACE = word("place", "where it happened")
 _YEAR = whole("year", "calendar year; empty where the days may lie in two years")
 _KG = figure("kg", "weight picked, in kg")
 _AREA = figure("area_m2", "ground it stood on, in m2")
 _UNIT = word("unit", "unit of the value; empty for a bare number or word")
-_STAGE = word("stage", "stage the batch reached", always=True)
-_ALIVE = (
-    figure("alive", "plants alive; empty where the diary leaves a range"),
-    figure("alive_low", "fewest plants that can be alive"),
-    figure("alive_high", "most plants that can be alive"),
-)
 
 _EVENTS = Table(
     "events",
@@ -39,13 +27,13 @@ _EVENTS = Table(
     (
         whole("event", "running number, stable for an unchanged diary", always=True),
         whole("entry", "number of the entry the event came from", always=True),
-        _FIRST,
-        _LAST,
+        FIRST,
+        LAST,
         word("kind", "kind of event: sowing, harvest, job and so on", always=True),
         word("verb", "the canonical verb", always=True),
-        _CROP,
-        _CULTIVAR,
-        _LABEL,
+        CROP,
+        CULTIVAR,
+        LABEL,
         word("family", "botanical family of the crop"),
         word("place", "where it happened or ended up; of a harvest, where it came from"),
         word("place_from", "where plants or materials moved from"),
@@ -80,9 +68,9 @@ _EVENTS = Table(
         figure("packets", "packets of seed bought"),
         flag("spread", "true where it went on over all the days, false where they are doubt"),
         word("remark", "remark in brackets and indented lines"),
-        _FILE,
-        _LINE,
-        _COLUMN,
+        FILE,
+        LINE,
+        COLUMN,
     ),
     key=("event",),
 )
@@ -91,15 +79,15 @@ _WEATHER = Table(
     "weather",
     "one row a reading",
     (
-        _FIRST,
-        _LAST,
+        FIRST,
+        LAST,
         word("place", "place it was read in; empty for the open air"),
         word("variable", "t_min, t_max, t, soil_t, rain, wind ... or a word as fog", always=True),
         figure("value", "the figure read; empty for a phenomenon"),
         word("unit", "C, mm, cm, h or m/s; empty where there is none"),
         word("source", "`diary`, or the met file's name", always=True),
-        _FILE,
-        _LINE,
+        FILE,
+        LINE,
     ),
 )
 
@@ -123,8 +111,8 @@ _PLACES = Table(
         figure("y_m", "distance of its corner across the plot, in m"),
         flag("ended", "true where the name ends on this day"),
         word("became", "the names its ground has from then on, with commas between"),
-        _FILE,
-        _LINE,
+        FILE,
+        LINE,
     ),
 )
 
@@ -137,8 +125,8 @@ _CROPS = Table(
         _ALSO,
         word("family", "botanical family"),
         word("group", "groups it belongs to, with commas between"),
-        _FILE,
-        _LINE,
+        FILE,
+        LINE,
     ),
 )
 
@@ -156,8 +144,8 @@ _MATERIALS = Table(
         word("basis", "w/w or w/v; empty where the sheet does not say"),
         figure("dilution", "usual litres or kg of concentrate a litre of water"),
         figure("kg_per_l", "density of the concentrate, in kg a litre"),
-        _FILE,
-        _LINE,
+        FILE,
+        LINE,
     ),
 )
 
@@ -167,20 +155,20 @@ _PRICES = Table(
     (
         _HOLDS_FROM,
         word("crop", "crop name, lower case and singular", always=True),
-        _CULTIVAR,
+        CULTIVAR,
         figure("price", "price of one `per`", always=True),
         word("currency", "currency of the price, as its ISO 4217 code"),
         word("per", "what the price is for: kg, each or a measure", always=True),
         figure("per_kg", "price of one kg, where it can be known"),
-        _FILE,
-        _LINE,
+        FILE,
+        LINE,
     ),
 )
 
 _PROSE = Table(
     "prose",
     "one row a paragraph",
-    (_FIRST, _LAST, word("text", "the words as written", always=True), _FILE, _LINE),
+    (FIRST, LAST, word("text", "the words as written", always=True), FILE, LINE),
 )
 
 _PROBLEMS = Table(
@@ -189,9 +177,9 @@ _PROBLEMS = Table(
     (
         word("code", "its stable code", always=True),
         word("severity", "error, warning or hint", always=True),
-        _FILE,
-        _LINE,
-        _COLUMN,
+        FILE,
+        LINE,
+        COLUMN,
         whole("column_end", "column just after its last character on that line", always=True),
         word("message", "what is the matter, in one sentence", always=True),
         word("mend", "what to type instead"),
@@ -203,8 +191,8 @@ _HARVEST = Table(
     "one row a year, crop, cultivar and place",
     (
         _YEAR,
-        _CROP,
-        _CULTIVAR,
+        CROP,
+        CULTIVAR,
         _PLACE,
         _KG,
         figure("count", "fruits, roots or heads picked by number"),
@@ -230,7 +218,7 @@ _LABOUR = Table(
         whole("month", "month of the year, 1 to 12"),
         _PLACE,
         word("verb", "the canonical verb", always=True),
-        _CROP,
+        CROP,
         figure("minutes", "person-minutes", always=True),
     ),
 )
@@ -241,7 +229,7 @@ _LABOUR_WORTH = Table(
     (
         _YEAR,
         _PLACE,
-        _CROP,
+        CROP,
         figure("hours", "person-hours"),
         _KG,
         _AREA,
@@ -255,8 +243,8 @@ _YEARS = Table(
     "one row a measure, crop, cultivar, place and year",
     (
         word("measure", "what is compared", always=True),
-        _CROP,
-        _CULTIVAR,
+        CROP,
+        CULTIVAR,
         _PLACE,
         _YEAR,
         figure("value", "that year's figure"),
@@ -284,55 +272,8 @@ _CLIMATE = Table(
     ),
 )
 
-_PLANTS = Table(
-    "plants",
-    "one row a batch and stage reached",
-    (
-        whole("batch", "running number of the batch", always=True),
-        _CROP,
-        _CULTIVAR,
-        _LABEL,
-        day("started", "day the batch was sown or planted"),
-        word("how_started", "the verb it began with"),
-        word("place", "where the batch was at that stage"),
-        _STAGE,
-        day("date", "day it reached the stage"),
-        figure("sown", "seeds sown"),
-        figure("up", "seedlings that came up"),
-        figure("pricked_out", "seedlings pricked out"),
-        figure("potted_on", "plants potted on"),
-        figure("planted", "plants planted"),
-        figure("not_up", "seeds that did not come up"),
-        figure("discarded", "seedlings left at pricking out"),
-        figure("lost", "plants lost"),
-        figure("harvested", "plants harvested whole"),
-        figure("cleared", "plants cleared"),
-        figure("unknown", "plants that the diary does not account for"),
-        *_ALIVE,
-        word("ended", "how the batch ended; empty while it stands"),
-        whole("days_in_stage", "days it was at the stage"),
-    ),
-)
-
-_STANDING = Table(
-    "standing",
-    "one row a batch that stands today",
-    (
-        _CROP,
-        _CULTIVAR,
-        _LABEL,
-        word("place", "where it stands"),
-        _STAGE,
-        *_ALIVE,
-        day("since", "day it reached the stage"),
-        whole("days", "days since then"),
-        day("due", "day its next stage is due"),
-        word("state", "growing, ready, past its time or forgotten", always=True),
-    ),
-)
-
 _DIARY_TABLES = (_EVENTS, _WEATHER, _PLACES, _CROPS, _MATERIALS, _PRICES, _PROSE, _PROBLEMS)
-_STUDY_TABLES = (_HARVEST, _LABOUR, _LABOUR_WORTH, _YEARS, _CLIMATE, _PLANTS, _STANDING)
+_STUDY_TABLES = (_HARVEST, _LABOUR, _LABOUR_WORTH, _YEARS, _CLIMATE)
 
 DIARY_TABLES: tuple[str, ...] = tuple(table.name for table in _DIARY_TABLES)
 TABLES: dict[str, Table] = {
@@ -340,6 +281,7 @@ TABLES: dict[str, Table] = {
     for table in (
         *_DIARY_TABLES,
         *_STUDY_TABLES,
+        *LEDGER_TABLES,
         *STORE_TABLES,
         *SEASON_TABLES,
         *WEATHER_TABLES,

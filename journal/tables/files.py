@@ -19,7 +19,7 @@ import pandas as pd
 import pyarrow as pa
 import pyarrow.parquet
 
-from journal.tables.schema import Column, Dtype, Table, settle
+from journal.tables.schema import Column, Dtype, Table, checked
 
 Form = Literal["csv", "jsonl", "parquet"]
 
@@ -56,16 +56,16 @@ def to_csv(frame: pd.DataFrame, name: str) -> bytes:
 
     A word that a spreadsheet would run as a formula has an apostrophe put before it.
     """
-    table, settled = settle(frame, name)
-    rows = [table.column_names, *_rows(table, settled, _csv_text)]
+    table = checked(frame, name)
+    rows = [table.column_names, *_rows(table, frame, _csv_text)]
     return "".join(",".join(map(_quoted, row)) + "\n" for row in rows).encode()
 
 
 def to_json_lines(frame: pd.DataFrame, name: str) -> bytes:
     """One JSON object a row, in UTF-8; figures as exact as they were computed."""
-    table, settled = settle(frame, name)
+    table = checked(frame, name)
     columns = [
-        [_json_value(value) for value in _values(settled[column.name], column.dtype)]
+        [_json_value(value) for value in _values(frame[column.name], column.dtype)]
         for column in table.columns
     ]
     objects = (
@@ -77,13 +77,13 @@ def to_json_lines(frame: pd.DataFrame, name: str) -> bytes:
 
 def to_parquet(frame: pd.DataFrame, name: str) -> bytes:
     """A Parquet file with days as dates; each column's meaning is its `description`."""
-    table, settled = settle(frame, name)
+    table = checked(frame, name)
     fields = [
         pa.field(column.name, _ARROW_TYPES[column.dtype], metadata={"description": column.meaning})
         for column in table.columns
     ]
     arrays = [
-        pa.array(_values(settled[column.name], column.dtype), type=_ARROW_TYPES[column.dtype])
+        pa.array(_values(frame[column.name], column.dtype), type=_ARROW_TYPES[column.dtype])
         for column in table.columns
     ]
     out = BytesIO()
@@ -125,7 +125,7 @@ def _write_database(frames: Mapping[str, pd.DataFrame], path: Path) -> None:
         database.execute("PRAGMA journal_mode = OFF")
         database.execute(f"PRAGMA application_id = {_APPLICATION_ID}")
         for name, frame in frames.items():
-            _fill(database, *settle(frame, name))
+            _fill(database, checked(frame, name), frame)
         database.commit()
 
 

@@ -16,7 +16,7 @@ from typing import Any
 import pandas as pd
 
 from journal.tables.files import file_name, to_csv
-from journal.tables.schema import Column, Dtype, Table, settle
+from journal.tables.schema import Column, Dtype, Table, checked
 
 DESCRIPTOR = "datapackage.json"
 _NAME = "haulm-diary"
@@ -42,7 +42,7 @@ def write_package(frames: Mapping[str, pd.DataFrame], folder: Path, title: str =
     _refuse_foreign(folder)
     files = {f"{file_name(name)}.csv": to_csv(frame, name) for name, frame in frames.items()}
     resources = [
-        _resource(settle(frame, name)[0], files[f"{file_name(name)}.csv"])
+        _resource(checked(frame, name), files[f"{file_name(name)}.csv"])
         for name, frame in frames.items()
     ]
     with _filled_whole(folder) as beside:

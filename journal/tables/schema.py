@@ -15,20 +15,9 @@ from journal.tables.columns import DIARY_TABLES, TABLES, Column, Dtype, Table
 __all__ = ["DIARY_TABLES", "TABLES", "Column", "Dtype", "Table", "check_frame", "make_frame"]
 
 
-_NULLABLE: dict[str, Dtype] = {
-    "integer": "Int64",
-    "floating": "Float64",
-    "mixed-integer-float": "Float64",
-    "boolean": "boolean",
-    "string": "string",
-    "empty": "string",
-    "date": "datetime64[s]",
-    "datetime": "datetime64[s]",
-    "datetime64": "datetime64[s]",
-}
-
-
-def make_frame(name: str, values: "Mapping[str, Sequence[Any] | pd.Series[Any]]") -> pd.DataFrame:
+def make_frame(
+    name: str, values: "Mapping[str, Sequence[Any] | pd.Series[Any]] | pd.DataFrame"
+) -> pd.DataFrame:
     """Columns of values as a frame with the table's columns, order and dtypes, numbered from 0.
 
     A study's frame serves as `values` too. No values at all give the table without rows; a column
@@ -38,7 +27,7 @@ def make_frame(name: str, values: "Mapping[str, Sequence[Any] | pd.Series[Any]]"
     if len(values) == 0:
         values = {column: () for column in table.column_names}
     if set(values) != set(table.column_names):
-        drift = ", ".join(sorted(set(values) ^ set(table.column_names)))
+        drift = ", ".join(sorted(map(str, set(values) ^ set(table.column_names))))
         raise KeyError(f"columns of `{name}` that are missing or not of it: {drift}")
     return pd.DataFrame(
         {column.name: _as_array(values[column.name], column.dtype) for column in table.columns}
@@ -54,38 +43,10 @@ def _as_array(values: Any, dtype: Dtype) -> Any:
     return array.fillna("") if dtype == "string" else array
 
 
-def settle(frame: pd.DataFrame, name: str) -> tuple[Table, pd.DataFrame]:
-    """The table that a frame is, and the frame in that table's dtypes.
-
-    A table of the schema must keep to it (ValueError). Of any other the columns are taken as they
-    come, without meanings; TypeError where one holds what no table can.
-    """
-    if name in TABLES:
-        check_frame(frame, name)
-        return TABLES[name], frame
-    columns = tuple(Column(str(label), _dtype_of(frame[label]), "") for label in frame.columns)
-    settled = {column.name: _as_array(frame[column.name], column.dtype) for column in columns}
-    return Table(name, "", columns), pd.DataFrame(settled)
-
-
-def _dtype_of(values: "pd.Series[Any]") -> Dtype:
-    kind = pd.api.types.infer_dtype(values, skipna=True)
-    if kind not in _NULLABLE:
-        raise TypeError(f"`{values.name}` holds {kind} values, which no table can")
-    # a column without a value keeps the kind that its dtype declares
-    if kind == "empty" and values.dtype != object:
-        return _declared(values)
-    return _NULLABLE[kind]
-
-
-def _declared(values: "pd.Series[Any]") -> Dtype:
-    if pd.api.types.is_datetime64_any_dtype(values):
-        return "datetime64[s]"
-    if pd.api.types.is_bool_dtype(values):
-        return "boolean"
-    if pd.api.types.is_integer_dtype(values):
-        return "Int64"
-    return "Float64" if pd.api.types.is_float_dtype(values) else "string"
+def checked(frame: pd.DataFrame, name: str) -> Table:
+    """The table of the schema that a frame is; ValueError where the frame does not keep to it."""
+    check_frame(frame, name)
+    return TABLES[name]
 
 
 def check_frame(frame: pd.DataFrame, name: str) -> None:

@@ -7,6 +7,7 @@ from typing import Any
 from journal.diary import Diary
 from journal.events.model import Event, PlaceDeclared, Sheet
 from journal.reading import Reading
+from journal.source import Source
 
 TODAY = date(2026, 3, 1)
 
@@ -39,7 +40,9 @@ def diary(
     **sheet: Any,
 ) -> Diary:
     """A diary that holds these events; each is an entry of its own unless it names another."""
+    page = Source("page.md", "")
     rows = tuple(
-        Event(event=at, **({"entry": at} | columns)) for at, columns in enumerate(events, 1)
+        Event(event=at, source=page, **({"entry": at} | columns))
+        for at, columns in enumerate(events, 1)
     )
     return Diary(Reading((), Sheet(places=tuple(places), **sheet), rows, (), (), ()), today)

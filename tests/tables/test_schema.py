@@ -8,7 +8,7 @@ import numpy as np
 import pandas as pd
 import pytest
 
-from journal.tables.schema import DIARY_TABLES, TABLES, check_frame, make_frame, settle
+from journal.tables.schema import DIARY_TABLES, TABLES, check_frame, make_frame
 
 EVENTS_CONTRACT = """
 | `event` | running number, stable for an unchanged diary |
@@ -183,36 +183,3 @@ def test_two_events_with_one_number_are_refused() -> None:
     twice = {column.name: [given.get(column.dtype)] * 2 for column in columns}
     with pytest.raises(ValueError, match="same event"):
         check_frame(make_frame("events", twice), "events")
-
-
-def test_columns_of_a_table_outside_the_schema_are_taken_as_they_come() -> None:
-    rough = pd.DataFrame(
-        {
-            "bay": ["A", None],
-            "year": [2025, 2026],
-            "litres": [1.5, None],
-            "ready": [True, False],
-            "since": [date(2025, 3, 1), None],
-            "until": pd.to_datetime(["2025-05-01", None]),
-            "reason": pd.array([None, None], dtype="string"),
-            "share": pd.array([None, None], dtype="Float64"),
-        }
-    )
-    table, frame = settle(rough, "nestboxes")
-    assert {column.name: column.dtype for column in table.columns} == {
-        "bay": "string",
-        "year": "Int64",
-        "litres": "Float64",
-        "ready": "boolean",
-        "since": "datetime64[s]",
-        "until": "datetime64[s]",
-        "reason": "string",
-        "share": "Float64",
-    }
-    assert [str(dtype) for dtype in frame.dtypes] == [column.dtype for column in table.columns]
-    assert frame.loc[1, "bay"] == ""
-
-
-def test_values_that_no_table_can_hold_are_refused() -> None:
-    with pytest.raises(TypeError, match="`bays`"):
-        settle(pd.DataFrame({"bays": [("A", "B")]}), "nestboxes")
