@@ -27,7 +27,7 @@ LEAKED = re.compile(r"\b(?!UTF-)[A-Z_]{4,}\b|__\w+")
 
 # What the examples of the registry stand on. One that opens with an entry stands under this day,
 # but for the code that says that there is none.
-SHEET = Source("plot.txt", "- bed Top bed, 14 m2\n- house Tunnel, 3 x 6 m\n")
+SHEET = Source("plot.txt", "- bed Weir bed, 14 m2\n- house Glasshouse, 3 x 6 m\n")
 DAY = "14 March 2026\n\n"
 NO_DAY = "J208"
 # Faults of a file's bytes and of met files have no example as text; their tests stand below and in

@@ -16,8 +16,8 @@ Change the lines below to fit your own ground, and add to them when something is
 
 Beds have a length and a width, or an area. Another name for a bed goes after "also".
 
-- bed Long bed, 1.2 x 4.8 m, also L1
-- bed Top bed, 14 m2
+- bed South bed, 1.2 x 4.8 m, also S1
+- bed Weir bed, 14 m2
 
 Frames, glasshouses, pots, compost bays and water tanks are places too.
 
@@ -40,8 +40,8 @@ below belongs to that day, in your own words, as long or as short as you like.
 
 A line that begins with a dash is an entry: a verb first, then what, how much and where.
 
-- weed Long bed 45 min
-- pick 1.2 kg kale from Top bed, 400 g leek (the frost sweetened them)
+- weed South bed 45 min
+- pick 1.2 kg kale from Weir bed, 400 g leek (the frost sweetened them)
 - sow 24 broad bean 'Aquadulce Claudia' in modules in Frame
 - weather 3 to 9 C, rain 2.5 mm
 

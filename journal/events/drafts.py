@@ -33,10 +33,19 @@ class Settled:
     minutes_text: str = ""
     cost: float | None = None
     cost_each: float | None = None
+    # prices for an amount: the money, and one of its unit
+    prices: list[tuple[float, Amount]] = field(default_factory=list)
     currency: str = ""
+    # Whether the time is each place's or crop's.
+    each_time: bool = False
     # Whether the time or money stood before the item's head, so that it is its own.
     own_time: bool = False
     own_money: bool = False
+
+    @property
+    def priced(self) -> bool:
+        """Whether money was said of it."""
+        return self.cost is not None or self.cost_each is not None or bool(self.prices)
 
 
 @dataclass(slots=True)
@@ -152,10 +161,22 @@ def _share_amount(
 ) -> None:
     if dimension in figures.each:
         for draft in drafts:
-            draft.amounts[dimension] = amount
+            draft.amounts[dimension] = amount.times(_each_of(draft, dimension))
         return
     for draft, part in zip(drafts, _parts(drafts, area), strict=True):
         draft.amounts[dimension] = amount.times(part) if part != 1 else amount
+
+
+def _each_of(draft: Draft, dimension: str) -> float:
+    """Of how many an event's `each` is: `6 courgettes 200 g each`, `2 kg each to Ines and Tom`.
+
+    Where an item has several places, `each` is of them and not of what was counted.
+    """
+    count = draft.item.figures.totals.get("count")
+    counted = count is not None and "count" not in draft.item.figures.each
+    if counted and dimension in {"mass", "volume"} and len(draft.item.places) < 2:
+        return count.value if count else 1
+    return len(draft.item.party.split(", ")) if draft.item.party else 1
 
 
 def _parts(drafts: list[Draft], area: Area) -> list[float]:
@@ -180,11 +201,11 @@ def _share_minutes(items: list[Settled], drafts: list[Draft]) -> None:
 def _even(drafts: list[Draft], item: Settled) -> None:
     assert item.minutes is not None
     for draft in drafts:
-        draft.minutes = item.minutes.value / len(drafts)
+        draft.minutes = item.minutes.value / (1 if item.each_time else len(drafts))
 
 
 def _share_cost(items: list[Settled], drafts: list[Draft]) -> None:
-    holders = [item for item in items if item.cost is not None or item.cost_each is not None]
+    holders = [item for item in items if item.priced]
     last = items[-1]
     if holders == [last] and not last.own_money:
         _cost(drafts, last)
@@ -199,5 +220,21 @@ def _cost(drafts: list[Draft], item: Settled) -> None:
         if item.cost is not None:
             draft.cost = item.cost / len(drafts)
         if item.cost_each is not None:
-            number = draft.amounts.get("count") or draft.amounts.get("packets")
-            draft.cost = (draft.cost or 0) + item.cost_each * (number.value if number else 1)
+            draft.cost = (draft.cost or 0) + item.cost_each * _number(draft)
+        for value, one in item.prices:
+            amount = _amount_of(draft, one.dimension)
+            if amount is not None:
+                draft.cost = (draft.cost or 0) + value * amount / one.value
+
+
+def _number(draft: Draft) -> float:
+    """How many things a price of each is for: plants, packets, bags."""
+    number = draft.amounts.get("count") or draft.amounts.get("packets")
+    return number.value if number else draft.item.figures.loose or 1
+
+
+def _amount_of(draft: Draft, dimension: str) -> float | None:
+    if dimension == "loose":
+        return draft.item.figures.loose
+    amount = draft.amounts.get(dimension)
+    return amount.value if amount else None

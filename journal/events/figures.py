@@ -13,6 +13,9 @@ from journal.syntax.verbs import Verb
 # Dimensions of which an entry's total is shared out between its events.
 SHARED = ("count", "mass", "volume", "length", "area", "packets")
 _PACKETS = frozenset({"packet", "packets", "pkt", "pkts"})
+# A square metre, yard and foot in square metres (1 yd = 0.9144 m, Weights and Measures Act 1985).
+_SQUARES = {"per_area": 1.0, "per_yard": 0.9144**2, "per_foot": 0.3048**2}
+_LAYERS = frozenset(["cm", "mm", "inch", "inches", '"', "″"])
 Complain = Callable[..., None]
 
 
@@ -27,6 +30,8 @@ class Figures:
     totals: dict[str, Amount] = field(default_factory=dict)
     serves_all: set[str] = field(default_factory=set)
     each: set[str] = field(default_factory=set)
+    # how many of a measure that nobody has weighed: `2 bags`
+    loose: float | None = None
     fixed: dict[str, float] = field(default_factory=dict)
     rates: list[Amount] = field(default_factory=list)
     rate_span: Span = n.NOWHERE
@@ -152,16 +157,25 @@ class Reckoner:
         figures.rows = count
         if node.length is None:
             return
+        if not node.length.unit and self.verb.kind == "planting":
+            figures.per_row = self.measures.weigh(node.length)  # `3 rows of 8`
+            return
         length = self.measures.length(node.length)
         if length is None or not self._sound(node.length, part.span):
-            self.complain("J408", node.length.span, word=self._written(node.length.span))
+            cure = None if node.length.unit else f"write `{self._written(part.span)} m` for metres"
+            words = self._written(node.length.span)
+            self.complain("J408", node.length.span, word=words, cure=cure)
             return
         figures.add(_as_length(count.times(length)), not part.own, False)
 
     def _part_of(self, node: n.PartOf, part: Measured, figures: Figures) -> None:
         if not (self._sound(node.part, part.span) and self._sound(node.whole, part.span)):
             return
-        count, whole = self.measures.weigh(node.part), self.measures.weigh(node.whole)
+        count, whole = self.measures.weigh(node.part), self.measures.weigh(node.whole, self.crop)
+        if count.dimension == "loose" and whole.dimension in {"mass", "volume"}:
+            figures.loose = count.value  # `2 bags of 500 g`
+            self._keep(whole.times(count.value), part, figures)
+            return
         if count.dimension != "count" or whole.dimension != "count":
             self.complain("J101", part.span, word=self._written(part.span))
             return
@@ -210,15 +224,18 @@ class Reckoner:
             figures.per_row = self.measures.weigh(node)
             figures.texts.append(self._written(part.span))
             return
-        column = self._column(tails, after_rows)
+        column = self._column(node, tails, after_rows)
         if column:
             self._length_of(node, part, column, figures)
+            return
+        if self._is_minutes(node, part):
             return
         amount = self.measures.weigh(node, self.crop)
         if amount.dimension == "count" and self._no_count(amount, part):
             return
-        if "per_area" in tails:
-            figures.rates.append(amount)
+        per = next((_SQUARES[tail] for tail in tails if tail in _SQUARES), None)
+        if per is not None:
+            figures.rates.append(amount.times(1 / per))
             figures.rate_span = part.span
             figures.texts.append(self._written(part.span))
             return
@@ -231,6 +248,17 @@ class Reckoner:
                 return
         self._keep(amount, part, figures)
 
+    def _is_minutes(self, node: n.Quantity, part: Measured) -> bool:
+        """`weed North 1 45'`: feet of weeding are rarer than minutes, so it is asked."""
+        if self.verb.kind != "job" or node.unit not in {"'", "′"} or node.minor is not None:
+            return False
+        if self.crop or self.text[part.span.end :].split()[:1] == ["of"]:
+            return False
+        written = self._written(part.span)
+        cure = f"write `{node.figure.low:g} min` for a time"
+        self.complain("J101", part.span, word=written, cure=cure)
+        return True
+
     def _no_count(self, amount: Amount, part: Measured) -> bool:
         """`30/4` is a day without its `on`, `4.50` after `buy` money without its sign."""
         written = self._written(part.span)
@@ -242,8 +270,12 @@ class Reckoner:
             return True
         return False
 
-    def _column(self, tails: frozenset[str], after_rows: bool) -> str:
-        if "deep" in tails:
+    def _is_layer(self, node: n.Quantity) -> bool:
+        """`mulch with 5 cm compost`: a length of a dressing in small units is how thick it lies."""
+        return self.verb.kind == "dressing" and node.unit in _LAYERS
+
+    def _column(self, node: n.Quantity, tails: frozenset[str], after_rows: bool) -> str:
+        if "deep" in tails or self._is_layer(node):
             return "depth_m"
         if "between_rows" in tails or ("apart" in tails and after_rows):
             return "row_spacing_m"
@@ -278,11 +310,15 @@ class Reckoner:
             return
         figures.texts.append(self._written(part.span))
         if amount.dimension == "loose":
+            figures.loose = amount.value
             figures.approximate = figures.approximate or amount.approximate
             return
         if amount.dimension == "count" and self.form in _PACKETS:
             amount = Amount("packets", amount.value, amount.low, amount.high, amount.approximate)
-        figures.add(amount, not part.own, "each" in part.tails)
+        each = "each" in part.tails
+        if each and figures.loose is not None and amount.dimension in {"mass", "volume"}:
+            amount, each = amount.times(figures.loose), False  # `2 bags 500 g each`
+        figures.add(amount, not part.own, each)
 
     def _score(self, amount: Amount, part: Measured, figures: Figures) -> None:
         if 0 <= amount.value <= 1:

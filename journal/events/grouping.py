@@ -3,11 +3,12 @@
 Decides by the shape of the entry and its verb alone; names, units and dates are settled later.
 """
 
+from dataclasses import replace
 from typing import Any
 
 from journal.events.items import Grouped, Measured, Words
 from journal.events.loose import WordGrouper
-from journal.events.runs import may_lead
+from journal.events.runs import is_bare, may_lead
 from journal.source import Span
 from journal.syntax import nodes as n
 
@@ -64,13 +65,13 @@ class Grouper(WordGrouper):
         return False
 
     def _amount_elsewhere(self, amount: Measured) -> bool:
-        """`3 kg from Long 3, 2 kg from Long 1`: the same crop again, in another place."""
+        """`3 kg from North 3, 2 kg from North 1`: the same crop again, in another place."""
         item = self.item
         placed = item.places or item.sources
         return bool(placed and item.amounts) and self.on_crops and not self._is_time(amount)
 
     def _place_begins_item(self) -> bool:
-        """`Sack 1 10 l, Sack 2` begins anew; `weed Long 1, Long 2` goes on with a list."""
+        """`Churn 1 10 l, Churn 2` begins anew; `weed North 1, North 2` goes on with a list."""
         item = self.item
         if self.on_crops and not item.places:
             return False
@@ -86,11 +87,27 @@ class Grouper(WordGrouper):
         if self._is_time(part):
             self.item.times.append(self._placed(part))
             return
+        if self._half_said(part):
+            return
         if self._opens_by_amount(part):
             self._open_item()
         self.item.amounts.append(self._placed(part))
         if self.verb.name == "job":
             self.out.task.append(part.span)
+
+    def _half_said(self, part: Measured) -> bool:
+        """`2 lb 4 kale`: four ounces or four kale, so neither is used."""
+        before = self.item.amounts[-1] if self.item.amounts else None
+        if before is None or before.tails or not isinstance(before.node, n.Quantity):
+            return False
+        minor = _MINOR.get(before.node.unit)
+        if minor is None or not is_bare(part) or not self._beside(before.span, part.span):
+            return False
+        span = Span(before.span.start, part.span.end)
+        written = self._written(span).text
+        self._fault("J107", span, word=written, cure=f"write `{written} {minor}`")
+        self.item.amounts.pop()
+        return True
 
     def _opens_by_amount(self, part: Measured) -> bool:
         """`1 kg kale 400 g leek`: an amount before a second crop, where a comma was forgotten."""
@@ -125,8 +142,12 @@ class Grouper(WordGrouper):
         measured = Measured(part.quantity, frozenset(), part.quantity.span)
         if self._is_time(measured):
             self.item.times.append(self._placed(measured))
-        else:
-            self.out.remarks.append(self.text[part.span.start : part.span.end])
+            return
+        span = part.span
+        while self.verb.name == "swap" and self._beside_next(span, n.Crop, n.Cultivar, Words):
+            span = Span(span.start, self._next().span.end)  # `swap 12 leek for 6 kale`
+            self.at += 1
+        self.out.remarks.append(self._written(span).text)
 
     def _money(self, part: n.Money) -> None:
         self.item.money.append((part, not self.item.headed))
@@ -152,10 +173,18 @@ class Grouper(WordGrouper):
 
     def _tail(self, part: n.Tail) -> None:
         amounts = self.item.amounts or self.item.times
-        if part.kind == "or_so" and amounts:
+        if amounts:
             last = amounts.pop()
-            tails = last.tails | {"or_so"}
-            amounts.append(Measured(last.node, tails, last.span, last.own, last.used))
+            tails = last.tails | {part.kind}
+            made = Measured(last.node, tails, last.span, last.own, last.used)
+            if part.kind == "altogether" and amounts is self.item.amounts:
+                self.out.altogether = made
+            else:
+                amounts.append(made)
+            return
+        if part.kind == "each" and self.item.money:
+            money, own = self.item.money.pop()
+            self.item.money.append((replace(money, each=True), own))
             return
         self._fault("J101", part.span, word=part.text)
 
@@ -170,8 +199,16 @@ class Grouper(WordGrouper):
                 "J402", part.span, word=part.text, cure=f"write `{part.text.replace(',', '.')}`"
             )
             return
+        if part.kind == "quote":
+            where = Span(part.span.start, part.span.start + 1)
+            self._fault("J111", where, word=part.text[0], cure=f"write `{part.text}{part.text[0]}`")
+            return
         code = {"place": "J102", "for": "J102"}.get(part.kind, "J107")
         self._fault(code, part.span, word=part.text)
+
+
+_MINOR = dict.fromkeys(["lb", "lbs", "pound", "pounds"], "oz")
+_MINOR |= dict.fromkeys(["ft", "foot", "feet"], "inch") | dict.fromkeys(["st", "stone"], "lb")
 
 
 _HANDLERS: dict[type, Any] = {

@@ -2,17 +2,26 @@
 
 from typing import Any
 
-from journal.events.items import Words
+from journal.events.items import Measured, Words
 from journal.events.naming import NameGrouper
 from journal.events.runs import is_bare, looks_like_place
 from journal.source import Span
 from journal.syntax import nodes as n
 from journal.syntax.build import fellows
+from journal.syntax.verbs import verb_at
 
 # Words that stand beside a crop and are no cultivar's name.
 _PLAIN = frozenset(
     "first last nice all big small good short long row rows band early late new old lovely ripe "
     "fresh young large tiny final best more second third half most whole poor fine glossy".split()
+)
+# Kinds whose parts cannot hold a second verb, and verbs that are as often the name of a thing.
+_OF_ONE_VERB = frozenset(
+    ["job", "harvest", "sowing", "raising", "planting", "water", "feed", "dressing", "end", "heap"]
+)
+_ALSO_NOUNS = frozenset(
+    "water net nets feed store lime rain frost cover stake edge fork plant plan use count train "
+    "job rate shade weed waste mulch spray rake hoe lift cut dry fill level bolt thin up".split()
 )
 _SLIPS = {
     "kgs": "kg",
@@ -46,10 +55,12 @@ class WordGrouper(NameGrouper):
     """Gives loose words the meaning that their verb and their place allow, or reports them."""
 
     def _words(self, part: Words) -> None:
-        if self._slip_of_unit(part) or self._another_helper(part):
+        if self._slip_of_unit(part) or self._another_helper(part) or self._second_verb(part):
             return
         if self.with_open and self.item.with_ is not None and not self.item.with_.name:
             self.item.with_ = n.With(part.text, "words", part.span)
+            return
+        if self._lost_also(part):
             return
         target = self.verb.object
         if self.verb.name in {"level", "probe"}:
@@ -96,7 +107,7 @@ class WordGrouper(NameGrouper):
         return is_bare(part) and (beyond is None or isinstance(beyond, n.Separator | n.Remark))
 
     def _another_helper(self, part: Words) -> bool:
-        """`with Edie and Tom`, `to Walter and Edie`."""
+        """`with Ines and Tom`, `to Tom and Ines`."""
         listed = isinstance(self.before, n.Separator) and self.at > 2
         if not listed or not part.text[:1].isupper():
             return False
@@ -108,6 +119,34 @@ class WordGrouper(NameGrouper):
             self.item.party = f"{self.item.party}, {part.text}"
             return True
         return False
+
+    def _lost_also(self, part: Words) -> bool:
+        """`to slugs and snails`: a second reason of a loss."""
+        if self.verb.kind != "loss" or not self.item.subject:
+            return False
+        if not isinstance(self.before, n.Separator):
+            return False
+        held = self.item.subject.pop()
+        self.item.subject.append(self._written(Span(held.span.start, part.span.end)))
+        return True
+
+    def _second_verb(self, part: Words) -> bool:
+        """`weed North 1, hoe North 2`: what follows belongs to another entry and is not used."""
+        said = self.item.headed or self.out.task or self.item.times
+        listed = isinstance(self.before, n.Separator) and said
+        if not listed or self.verb.name == "job" or self.verb.kind not in _OF_ONE_VERB:
+            return False
+        form = verb_at(self.text, part.span.start)
+        known = isinstance(self._next(), n.Place | n.Crop)
+        if not form or (form.lower() in _ALSO_NOUNS and not (known and form == part.text)):
+            return False
+        rest = [one for one in self.parts[self.at :] if not isinstance(one, n.Remark)]
+        end = max([part.span.end, *(one.span.end for one in rest)])
+        where = Span(part.span.start, part.span.start + len(form))
+        line = self._written(Span(part.span.start, end)).text.rstrip(" ,;.")
+        self._fault("J112", where, word=form, cure=f"write it on a line of its own: `- {line}`")
+        self.parts[self.at :] = [one for one in self.parts[self.at :] if isinstance(one, n.Remark)]
+        return True
 
     def _slip_of_unit(self, part: Words) -> bool:
         """`1.2 kgs kale`: a word close to a unit right after a bare figure."""
@@ -133,6 +172,9 @@ class WordGrouper(NameGrouper):
         following = self._next()
         beside = isinstance(following, n.Crop) and self._beside(part.span, following.span)
         free = item.crop is None and item.undeclared is None and item.cultivar is None
+        if free and self._before_amount(part):
+            self._fault("J101", part.span, word=part.text)
+            return
         if free and not beside and not item.headed:
             item.undeclared = part
             return
@@ -146,6 +188,15 @@ class WordGrouper(NameGrouper):
             self._fault("J109", part.span, word=part.text, crop=crop.name)
         else:
             self._fault("J101", part.span, word=part.text)
+
+    def _before_amount(self, part: Words) -> bool:
+        """`the first 300 g kale`: the crop is named behind the amount."""
+        crop = self._next(1)
+        if not isinstance(crop, n.Crop) or not isinstance(self._next(), Measured):
+            return False
+        return self._beside(part.span, self._next().span) and self._beside(
+            self._next().span, crop.span
+        )
 
     def _place_words(self, part: Words) -> None:
         if self.item.places or self.item.crop:

@@ -23,6 +23,8 @@ class NameGrouper(Walk):
             return
         if self.verb.object == "subject" and self._joins_subject(part.span):
             self._subject(self._written(part.span))
+            if self._is_first(part.span):
+                self.item.crop = part
             return
         if self.item.crop is not None or self.item.undeclared is not None:
             self._open_item()
@@ -36,6 +38,12 @@ class NameGrouper(Walk):
         if held and self._beside(held[-1].span, span):
             return True
         return self._beside_next(span, Words, n.Crop, n.Material, n.Form)
+
+    def _is_first(self, span: Span) -> bool:
+        """`first ripe tomato`, `first flower broad bean`: the crop whose first one was seen."""
+        first = self.item.subject[-1].text.lower().startswith("first ")
+        further = isinstance(self._next(), n.Crop) or self._beside_next(span, Words, n.Material)
+        return first and not further
 
     def _join_task(self, span: Span) -> None:
         """A known name is part of a job's words where it stands among them."""
@@ -97,14 +105,16 @@ class NameGrouper(Walk):
         """A list goes on after a comma; otherwise the last place said is the place."""
         item = self.item
         if part.preposition and item.places and not isinstance(self.before, n.Separator):
-            if not item.place_preposition and part.preposition in {"to", "into"}:
-                item.sources.extend(item.places)  # `empty Bay A to Long 1`
+            onto = part.preposition in {"to", "into"}
+            onto = onto or (self.verb.name == "empty" and part.preposition in {"onto", "on"})
+            if not item.place_preposition and onto:
+                item.sources.extend(item.places)  # `empty Bay A to North 1`
             item.places = []
         item.places.extend(part.names)
         item.place_preposition = part.preposition or item.place_preposition
 
     def _goes_on_from(self, part: n.Place) -> bool:
-        """`from Long 1 and Long 2`: a bare place after a comma goes on with the list."""
+        """`from North 1 and North 2`: a bare place after a comma goes on with the list."""
         if part.preposition or not isinstance(self.before, n.Separator):
             return False
         listed = self.parts[self.at - 3] if self.at > 2 else None
@@ -172,7 +182,15 @@ class NameGrouper(Walk):
         self.item.cover = part.name
 
     def _companion(self, part: n.Companion) -> None:
-        self.out.remarks.append(part.text)
+        if not part.crops:
+            self.out.remarks.append(part.text)
+            return
+        # `lose 6 kale to cabbage root fly`
+        span = Span(part.crops[0].span.start, part.span.end)
+        while self._beside_next(span, Words, n.Crop, n.Material, n.Form):
+            span = Span(span.start, self._next().span.end)
+            self.at += 1
+        self.item.subject.append(self._written(span))
 
     def _with(self, part: n.With) -> None:
         part = self._whole_name(part)

@@ -17,7 +17,7 @@ from journal.events.figures import Reckoner
 from journal.events.grouping import Grouper
 from journal.events.items import Grouped, Item, Words
 from journal.events.model import Event, WeatherReading
-from journal.events.runs import SMALL_WORDS
+from journal.events.runs import SMALL_WORDS, run_words
 from journal.events.settle import Known, slice_of
 from journal.events.weather import WeatherReader
 from journal.problems.model import Problem
@@ -31,7 +31,7 @@ _PLACE_WORDS = frozenset(
     {"bed", "pot", "frame", "house", "bay", "tank", "roof", "store", "split", "rename"}
 )
 _FROM_SERVES = frozenset({"harvest", "loss", "end", "job", "stock check", "raising"})
-# `rate Long 1 3/5`, `feed Long 1 with ...` name a place instead.
+# `rate North 1 3/5`, `feed North 1 with ...` name a place instead.
 _NEEDS_NO_CROP = frozenset({"rate", "feed", "save", "buy"})
 _COVERING = frozenset({"cover", "net", "shade"})
 
@@ -118,7 +118,7 @@ class _OneEntry(DoseSettler):
         place = ""
         remarks = list(self.entry.notes)
         days = self.days
-        for part in self.entry.parts:
+        for part in run_words(self.entry.parts, self.entry.text):
             if isinstance(part, n.Place):
                 place = self._places(part.names)[0]
             elif isinstance(part, n.Moment):
@@ -129,7 +129,7 @@ class _OneEntry(DoseSettler):
                     self.complain("J104", Span(part.span.start, part.span.start + 1))
             elif isinstance(part, n.Aside):
                 remarks.insert(0, part.text)
-            elif isinstance(part, n.Unread | n.Stray):
+            elif isinstance(part, Words | n.Stray):
                 self.complain("J101", part.span, word=part.text)
             elif isinstance(part, n.Fault):
                 self._weather_fault(part)
@@ -162,9 +162,12 @@ class _OneEntry(DoseSettler):
         days = self._day_of(grouped)
         items = [self._settle(item, days) for item in grouped.items]
         items = self._only_said(items)
+        alone = len(items) == 1 and len(items[0].places) < 2
         for item in items:
-            if item.minutes is not None and grouped.people > 1:
-                item.minutes = item.minutes.times(grouped.people)
+            each = 1 + len(grouped.helpers) if alone and item.each_time else 1
+            people = max(grouped.people, each)
+            if item.minutes is not None and people > 1:
+                item.minutes = item.minutes.times(people)
         fill(items)
         kind = self._kind(items)
         for item in items:
@@ -415,8 +418,7 @@ def _is_said(item: Settled) -> bool:
         or figures.texts
         or figures.fixed
         or item.minutes
-        or item.cost is not None
-        or item.cost_each is not None
+        or item.priced
         or item.party
         or item.vessel
     )

@@ -32,6 +32,95 @@ def _is_spacing(part: Any, tail: n.Tail) -> bool:
     return plain and tail.kind in {"apart", "deep", "between_rows", "per_area"}
 
 
+def opened(parts: tuple[Any, ...], lost: bool) -> tuple[Any, ...]:
+    """Puts the crop of `on broad bean` among the parts; `to carrot fly` of a loss stays whole."""
+    made: list[Any] = []
+    for part in parts:
+        if isinstance(part, n.Companion) and part.crops and not (lost and part.preposition == "to"):
+            made.extend(part.crops)
+        else:
+            made.append(part)
+    return tuple(made)
+
+
+def joined(parts: list[Any], text: str) -> list[Any]:
+    """Puts figures together that only mean something together, and passes over the x between.
+
+    `12 x leek` and `2 x 6 leek` are counts, `20 min each x 2` is two people's time, `two 4 m rows`
+    are rows of 4 m.
+    """
+    made: list[Any] = []
+    for at, part in enumerate(parts):
+        following = parts[at + 1] if at + 1 < len(parts) else None
+        beside = bool(made) and side_by_side(text, made[-1].span, part.span)
+        if beside and _is_times(part) and (is_bare(made[-1]) or _is_each(made[-1])):
+            if isinstance(following, _NAMED) or is_bare(following):
+                continue
+        elif isinstance(part, Measured) and _is_count(part, following, text):
+            made.append(_counted(part))
+            continue
+        elif is_bare(part) and made and _is_each(made[-1]) and _has_times(text, made[-1], part):
+            made[-1] = _of_people(made[-1], part)
+            continue
+        elif beside and is_bare(made[-1]) and _is_long_row(part):
+            made[-1] = _many_rows(made[-1], part)
+            continue
+        made.append(part)
+    return made
+
+
+def _is_times(part: Any) -> bool:
+    return isinstance(part, Words) and part.text.lower() in {"x", "×"}
+
+
+def _is_each(part: Any) -> bool:
+    if not isinstance(part, Measured) or not isinstance(part.node, n.Quantity):
+        return False
+    return "each" in part.tails
+
+
+def _has_times(text: str, first: Measured, second: Measured) -> bool:
+    return text[first.span.end : second.span.start].strip().lower() in {"x", "×", "*"}
+
+
+def _of_people(time: Measured, people: Measured) -> Measured:
+    assert isinstance(time.node, n.Quantity) and isinstance(people.node, n.Quantity)
+    span = Span(time.span.start, people.span.end)
+    return Measured(n.Product((people.node, time.node), span), time.tails, span)
+
+
+def _is_count(part: Measured, following: Any, text: str) -> bool:
+    """`2 x 6` straight before a crop."""
+    node = part.node
+    bare = isinstance(node, n.Product) and not any(factor.unit for factor in node.factors)
+    named = isinstance(following, n.Crop | n.Form)
+    return bare and named and side_by_side(text, part.span, following.span)
+
+
+def _counted(part: Measured) -> Measured:
+    assert isinstance(part.node, n.Product)
+    low = high = 1.0
+    for factor in part.node.factors:
+        low, high = low * factor.figure.low, high * factor.figure.high
+    node = n.Quantity(n.Figure(low, high, low != high), span=part.span)
+    return Measured(node, part.tails, part.span)
+
+
+def _is_long_row(part: Any) -> bool:
+    row = part.node if isinstance(part, Measured) else None
+    return (
+        isinstance(row, n.Rows)
+        and row.length is not None
+        and row.length.span.start == row.span.start
+    )
+
+
+def _many_rows(count: Measured, row: Measured) -> Measured:
+    assert isinstance(count.node, n.Quantity) and isinstance(row.node, n.Rows)
+    span = Span(count.span.start, row.span.end)
+    return Measured(n.Rows(count.node.figure, row.node.length, span), row.tails, span)
+
+
 def run_words(parts: tuple[Any, ...], text: str) -> list[Any]:
     """Puts neighbouring words that no rule claims together into runs."""
     made: list[Any] = []
@@ -51,6 +140,7 @@ def run_words(parts: tuple[Any, ...], text: str) -> list[Any]:
     return made
 
 
+_NAMED = (n.Crop, n.Cultivar, n.Form, n.Material, Words)
 SMALL_WORDS = frozenset(["the", "some", "of", "our", "my", "its", "a", "an"])
 
 

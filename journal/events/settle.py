@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from datetime import date
 from typing import Any
 
 from journal.events.amounts import Amount, Measures
@@ -9,7 +10,7 @@ from journal.events.dates import Calendar, Days
 from journal.events.drafts import Settled
 from journal.events.figures import Reckoner
 from journal.events.items import Item
-from journal.events.model import Sheet
+from journal.events.model import PlaceDeclared, Sheet
 from journal.events.names import Names, singular
 from journal.problems.model import Edit, Problem, make
 from journal.reference.crops import nearest
@@ -40,6 +41,7 @@ class Settler:
         self.problems: list[Problem] = []
         self.entry = entry
         self.days = days
+        self.today = days
         self.source = source
         self.names = known.names
         self.verb = self._verb()
@@ -74,6 +76,7 @@ class Settler:
         return declared.area_m2 if declared else None
 
     def _settle(self, item: Item, days: Days | None) -> Settled:
+        self.today = days
         crop = self._crop(item)
         settled = Settled(
             crop=crop,
@@ -112,6 +115,7 @@ class Settler:
             held = settled.minutes
             settled.minutes = _added(held, amount) if held else amount
             settled.own_time = part.own
+            settled.each_time = settled.each_time or "each" in part.tails
 
     def _settle_money(self, item: Item, settled: Settled) -> None:
         for money, own in item.money:
@@ -120,10 +124,28 @@ class Settler:
                 continue
             settled.own_money = own
             settled.currency = money.currency or self.known.sheet.plot.currency
-            if money.each:
+            if money.per:
+                self._settle_price(money, item, settled)
+            elif money.each:
                 settled.cost_each = (settled.cost_each or 0) + money.value
             else:
                 settled.cost = (settled.cost or 0) + money.value
+
+    def _settle_price(self, money: n.Money, item: Item, settled: Settled) -> None:
+        """`£3 per kg`, `50p per plug`."""
+        one = n.Quantity(n.Figure(1, 1), money.per, span=money.span)
+        measures = self._measures_on(self.today)
+        amount = measures.weigh(one, settled.crop)
+        if money.per.rstrip("s") in {"packet", "pkt"}:
+            amount = Amount("packets", 1, 1, 1)
+        elif amount.dimension == "loose" and measures.find(money.per, settled.crop) is None:
+            settled.cost_each = (settled.cost_each or 0) + money.value
+            return
+        if amount.dimension != "loose" and amount.dimension not in settled.figures.totals:
+            written = self.entry.text[slice_of(money.span)]
+            self.complain("J413", money.span, word=written)
+            return
+        settled.prices.append((money.value, amount))
 
     def _crop(self, item: Item) -> str:
         if item.crop is not None:
@@ -225,10 +247,10 @@ class Settler:
         kind = words[-1].rstrip("s")
         if kind not in _WHOLE_KINDS:
             return None
-        day = self.days.first if self.days else None
+        day = self.today.first if self.today else None
         names = dict.fromkeys(p.name for p in self.known.sheet.places if p.kind == kind)
         held = [self.known.sheet.place_on(name, day) for name in names]
-        return [place.name for place in held if place is not None and not place.ended]
+        return [place.name for place in held if place is not None and _stands(place, day)]
 
     def _one_place(self, name: n.PlaceName) -> str:
         known = self.names.place(name.text)
@@ -246,6 +268,12 @@ class Settler:
         else:
             self.complain("J302", name.span, word=name.text)
         return name.text
+
+
+def _stands(place: PlaceDeclared, day: date | None) -> bool:
+    """Whether a place is there on a day: declared by then, and not given up."""
+    begun = place.date is None or day is None or place.date <= day
+    return begun and not place.ended
 
 
 def slice_of(span: Span) -> slice:

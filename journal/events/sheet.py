@@ -141,7 +141,7 @@ class SheetBuilder:
         for piece in line.fields:
             changed = self._place_field(place, piece)
             if changed is None:
-                self._unread(piece, source, "1.2 x 4.8 m, 14 m2, 40 l, raised, also L1, soil loam")
+                self._unread(piece, source, "1.2 x 4.8 m, 14 m2, 40 l, raised, also N1, soil loam")
             else:
                 place = changed
         self.places.append(place)
@@ -382,7 +382,7 @@ class SheetBuilder:
         self._change_places(change, old)
 
     def _new_part(self, piece: Field) -> tuple[str, float | None]:
-        """`Long 3a 2 m`: a name, and its length where one follows."""
+        """`North 3a 2 m`: a name, and its length where one follows."""
         words = piece.text.split()
         for cut in (len(words) - 2, len(words) - 1):
             if cut < 1:

@@ -3,7 +3,7 @@
 from typing import Any
 
 from journal.events.items import Grouped, Item, Measured, Words
-from journal.events.runs import run_words, side_by_side, with_tails
+from journal.events.runs import joined, opened, run_words, side_by_side, with_tails
 from journal.source import Span
 from journal.syntax import nodes as n
 from journal.syntax.verbs import Verb
@@ -31,7 +31,8 @@ class Walk:
         """`verb` is the planned verb where the entry is an intention."""
         self.text = text
         self.verb = verb
-        self.parts = with_tails(run_words(parts, text))
+        words = run_words(opened(parts, verb.kind == "loss"), text)
+        self.parts = joined(with_tails(words), text)
         self.time_units = time_units
         self.on_crops = verb.kind in _CROP_KINDS
         self.out = Grouped(items=[Item()])

@@ -41,6 +41,9 @@ _BEARINGS = {
 }
 _RAIN_MM = {"mm": 1.0, "cm": 10.0, "inch": 25.4, "inches": 25.4, '"': 25.4}
 _SNOW_CM = {"cm": 1.0, "mm": 0.1, "inch": 2.54, "inches": 2.54, '"': 2.54}
+# Beyond the coldest and hottest air ever measured, -89.2 C and 56.7 C (WMO Weather and Climate
+# Extremes Archive), with room for a glasshouse.
+_COLDEST, _HOTTEST = -90.0, 65.0
 _HOURS = {"h", "hr", "hrs", "hour", "hours"}
 
 
@@ -196,6 +199,11 @@ class WeatherReader:
         if variable == "frost" and low > 0:
             cure = f"write `frost -{part.low:g} C`"
             self.complain("J101", part.span, word=self._written(part), cure=cure)
+            return []
+        if not _COLDEST <= low <= high <= _HOTTEST:
+            written = self._written(part)
+            cure = {} if part.unit else {"cure": f"write `{written} F`"}
+            self.complain("J403", part.span, word=written, **cure)
             return []
         named = {"min": "t_min", "frost": "t_min", "max": "t_max", "soil": "soil_t"}
         if variable in named:

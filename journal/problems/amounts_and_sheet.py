@@ -14,8 +14,8 @@ CODES: tuple[Code, ...] = (
             "The figure before it was not used. Inches are written `inch` or with a mark, "
             "since `in` is where a thing was done."
         ),
-        "- pick 1.2 kgs kale from Top bed",
-        "- pick 1.2 kg kale from Top bed",
+        "- pick 1.2 kgs kale from Weir bed",
+        "- pick 1.2 kg kale from Weir bed",
     ),
     Code(
         "J402",
@@ -28,8 +28,8 @@ CODES: tuple[Code, ...] = (
             "A comma parts the items of an entry, so that a figure is written with a point."
             " The figure was not used."
         ),
-        "- pick 1,5 kg kale from Top bed",
-        "- pick 1.5 kg kale from Top bed",
+        "- pick 1,5 kg kale from Weir bed",
+        "- pick 1.5 kg kale from Weir bed",
     ),
     Code(
         "J403",
@@ -39,8 +39,8 @@ CODES: tuple[Code, ...] = (
         "`{word}` is beyond all measure",
         "correct the figure",
         "The figure is too large, or below nothing where that cannot be, and was not used.",
-        "- pick 99999999999999999999 kg kale from Top bed",
-        "- pick 9 kg kale from Top bed",
+        "- pick 99999999999999999999 kg kale from Weir bed",
+        "- pick 9 kg kale from Weir bed",
     ),
     Code(
         "J404",
@@ -70,8 +70,8 @@ CODES: tuple[Code, ...] = (
         "`{word}` is no length",
         "write a unit of length, for example `15 cm apart`",
         "Depths, spacings and rows are lengths.",
-        "- sow beetroot in Top bed, 15 kg apart",
-        "- sow beetroot in Top bed, 15 cm apart",
+        "- sow beetroot in Weir bed, 15 kg apart",
+        "- sow beetroot in Weir bed, 15 cm apart",
     ),
     Code(
         "J409",
@@ -92,8 +92,8 @@ CODES: tuple[Code, ...] = (
         "`{word}` is more than all of them",
         "correct one of the two figures",
         "The first figure counts what came up, was kept or lost; the second all that there were.",
-        "- up 25 of 24 kale in Top bed",
-        "- up 24 of 25 kale in Top bed",
+        "- up 25 of 24 kale in Weir bed",
+        "- up 24 of 25 kale in Weir bed",
     ),
     Code(
         "J411",
@@ -114,8 +114,19 @@ CODES: tuple[Code, ...] = (
         "`{word}` is shared out between the crops before it",
         "write it before its crop, or end with `altogether`",
         "A weight said once after the last crop serves all of them in equal parts.",
-        "- pick kale, beetroot, 3 kg from Top bed",
-        "- pick kale, beetroot 3 kg altogether from Top bed",
+        "- pick kale, beetroot, 3 kg from Weir bed",
+        "- pick kale, beetroot 3 kg altogether from Weir bed",
+    ),
+    Code(
+        "J413",
+        "price-without-amount",
+        Severity.ERROR,
+        "A price without its amount",
+        "`{word}` needs an amount to be the price of",
+        "write the amount after the verb, for example `2 kg`",
+        "A price for a unit comes to a cost only with the amount written. The cost stays blank.",
+        "- buy 3 bags potato £3 per kg",
+        "- buy 4 kg potato £3 per kg",
     ),
     Code(
         "J501",

@@ -14,8 +14,8 @@ CODES: tuple[Code, ...] = (
             "No calendar holds this date. The entries below it are kept without a day until"
             " the next good day line."
         ),
-        ("31 June 2026\n\n- weed Top bed 1h"),
-        ("30 June 2026\n\n- weed Top bed 1h"),
+        ("31 June 2026\n\n- weed Weir bed 1h"),
+        ("30 June 2026\n\n- weed Weir bed 1h"),
     ),
     Code(
         "J202",
@@ -28,8 +28,8 @@ CODES: tuple[Code, ...] = (
             "The date and its weekday do not belong together, and which of them is right "
             "cannot be known. The entries below it are kept without a day."
         ),
-        ("Sunday 14 March 2026\n\n- weed Top bed 1h"),
-        ("Saturday 14 March 2026\n\n- weed Top bed 1h"),
+        ("Sunday 14 March 2026\n\n- weed Weir bed 1h"),
+        ("Saturday 14 March 2026\n\n- weed Weir bed 1h"),
     ),
     Code(
         "J203",
@@ -42,8 +42,8 @@ CODES: tuple[Code, ...] = (
             "A date without a year takes the running year of its file: the last year line, "
             "else that of the last full date, else a year in the file's name."
         ),
-        ("14 March\n\n- weed Top bed 1h"),
-        ("# 2026\n\n14 March\n\n- weed Top bed 1h"),
+        ("14 March\n\n- weed Weir bed 1h"),
+        ("# 2026\n\n14 March\n\n- weed Weir bed 1h"),
     ),
     Code(
         "J204",
@@ -56,8 +56,8 @@ CODES: tuple[Code, ...] = (
             "The line has the shape of a date, but its month cannot be read. The entries "
             "below it are kept without a day."
         ),
-        ("14 Marhc 2026\n\n- weed Top bed 1h"),
-        ("14 March 2026\n\n- weed Top bed 1h"),
+        ("14 Marhc 2026\n\n- weed Weir bed 1h"),
+        ("14 March 2026\n\n- weed Weir bed 1h"),
     ),
     Code(
         "J205",
@@ -67,8 +67,8 @@ CODES: tuple[Code, ...] = (
         "`{word}` has not come yet",
         "correct the year, or write it as `- plan ...`",
         "A diary tells what happened; what is meant for later is a plan.",
-        ("14 March 2126\n\n- weed Top bed 1h"),
-        ("14 March 2026\n\n- weed Top bed 1h"),
+        ("14 March 2126\n\n- weed Weir bed 1h"),
+        ("14 March 2026\n\n- weed Weir bed 1h"),
     ),
     Code(
         "J206",
@@ -81,8 +81,8 @@ CODES: tuple[Code, ...] = (
             "Late pages are normal, and each entry counts on its own day. It is told in "
             "case the year slipped."
         ),
-        ("14 March 2026\n\n- weed Top bed 1h\n\n7 March 2026\n\n- weed Top bed 1h"),
-        ("7 March 2026\n\n- weed Top bed 1h\n\n14 March 2026\n\n- weed Top bed 1h"),
+        ("14 March 2026\n\n- weed Weir bed 1h\n\n7 March 2026\n\n- weed Weir bed 1h"),
+        ("7 March 2026\n\n- weed Weir bed 1h\n\n14 March 2026\n\n- weed Weir bed 1h"),
     ),
     Code(
         "J207",
@@ -92,8 +92,8 @@ CODES: tuple[Code, ...] = (
         "`{word}` is read as {months}",
         "write both years, such as `winter 2025/26`",
         "A winter is named by its January. Two years say it plainly.",
-        ("winter 2025\n\n- weed Top bed 1h"),
-        ("winter 2024/25\n\n- weed Top bed 1h"),
+        ("winter 2025\n\n- weed Weir bed 1h"),
+        ("winter 2024/25\n\n- weed Weir bed 1h"),
     ),
     Code(
         "J208",
@@ -106,8 +106,8 @@ CODES: tuple[Code, ...] = (
             "Only declarations of the plot sheet may stand before the first day line. The "
             "entry is kept without a day."
         ),
-        "- weed Top bed 1h",
-        ("14 March 2026\n\n- weed Top bed 1h"),
+        "- weed Weir bed 1h",
+        ("14 March 2026\n\n- weed Weir bed 1h"),
     ),
     Code(
         "J209",
@@ -117,8 +117,8 @@ CODES: tuple[Code, ...] = (
         "`{word}` cannot be: {reason}",
         "correct the day or the month",
         "The entry names another day, and no calendar holds it. The entry is kept without a day.",
-        "- weed Top bed 1h on 31 June 2025",
-        "- weed Top bed 1h on 30 June 2025",
+        "- weed Weir bed 1h on 31 June 2025",
+        "- weed Weir bed 1h on 30 June 2025",
     ),
     Code(
         "J210",
@@ -131,8 +131,8 @@ CODES: tuple[Code, ...] = (
             "A day line is a date alone, or a date and a colon. This line was kept as prose, and "
             "the entries below it belong to the day before it."
         ),
-        "14 March 2026\n\n- weed Top bed 1h\n\n15 March - cold\n\n- weed Top bed 1h",
-        "14 March 2026\n\n- weed Top bed 1h\n\n15 March: cold\n\n- weed Top bed 1h",
+        "14 March 2026\n\n- weed Weir bed 1h\n\n15 March - cold\n\n- weed Weir bed 1h",
+        "14 March 2026\n\n- weed Weir bed 1h\n\n15 March: cold\n\n- weed Weir bed 1h",
     ),
     Code(
         "J301",
@@ -145,8 +145,8 @@ CODES: tuple[Code, ...] = (
             "The name is one or two letters away from a place of the plot sheet. It is kept"
             " as written."
         ),
-        "- weed Top bd 1h",
-        "- weed Top bed 1h",
+        "- weed Weir bd 1h",
+        "- weed Weir bed 1h",
     ),
     Code(
         "J302",
@@ -160,7 +160,7 @@ CODES: tuple[Code, ...] = (
             "yields per square metre can be told."
         ),
         "- weed Nettle corner 1h",
-        "- weed Top bed 1h",
+        "- weed Weir bed 1h",
     ),
     Code(
         "J303",
@@ -173,8 +173,8 @@ CODES: tuple[Code, ...] = (
             "Crops need not be declared, but only a known one has a family, so that "
             "rotations can be told."
         ),
-        "- pick 2 kg oca from Top bed",
-        "- pick 2 kg kale from Top bed",
+        "- pick 2 kg oca from Weir bed",
+        "- pick 2 kg kale from Weir bed",
     ),
     Code(
         "J304",
@@ -184,8 +184,8 @@ CODES: tuple[Code, ...] = (
         "`{word}` is no crop that is known",
         "declare it with `- crop {word}`",
         "The name is one or two letters away from a crop. It is kept as written.",
-        "- pick 2 kg parsnpi from Top bed",
-        "- pick 2 kg parsnip from Top bed",
+        "- pick 2 kg parsnpi from Weir bed",
+        "- pick 2 kg parsnip from Weir bed",
     ),
     Code(
         "J306",
@@ -195,8 +195,8 @@ CODES: tuple[Code, ...] = (
         "`{word}` is a cultivar of {crop}",
         "write the crop before it, the cultivar in quotes",
         "A name that is known as a cultivar stands where a crop should. It was read as a crop.",
-        ("- pick 2 kg kale 'Nero' from Top bed\n- pick 2 kg Nero from Top bed"),
-        ("- pick 2 kg kale 'Nero' from Top bed\n- pick 2 kg kale 'Nero' from Top bed"),
+        ("- pick 2 kg kale 'Nero' from Weir bed\n- pick 2 kg Nero from Weir bed"),
+        ("- pick 2 kg kale 'Nero' from Weir bed\n- pick 2 kg kale 'Nero' from Weir bed"),
     ),
     Code(
         "J307",
@@ -210,14 +210,14 @@ CODES: tuple[Code, ...] = (
             "often. It is kept as written."
         ),
         (
-            "- sow kale 'Sutherland' in Top bed\n"
-            "- pick 2 kg kale 'Sutherland' from Top bed\n"
-            "- pick 1 kg kale 'Suterland' from Top bed"
+            "- sow kale 'Sutherland' in Weir bed\n"
+            "- pick 2 kg kale 'Sutherland' from Weir bed\n"
+            "- pick 1 kg kale 'Suterland' from Weir bed"
         ),
         (
-            "- sow kale 'Sutherland' in Top bed\n"
-            "- pick 2 kg kale 'Sutherland' from Top bed\n"
-            "- pick 1 kg kale 'Sutherland' from Top bed"
+            "- sow kale 'Sutherland' in Weir bed\n"
+            "- pick 2 kg kale 'Sutherland' from Weir bed\n"
+            "- pick 1 kg kale 'Sutherland' from Weir bed"
         ),
     ),
 )

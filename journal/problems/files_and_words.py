@@ -146,8 +146,8 @@ CODES: tuple[Code, ...] = (
             "The rest of the entry counts; these words do not. In brackets, or on an "
             "indented line below, they are kept as its remark."
         ),
-        "- pick 2 kg kale from Top bed glossy",
-        "- pick 2 kg kale from Top bed (glossy)",
+        "- pick 2 kg kale from Weir bed glossy",
+        "- pick 2 kg kale from Weir bed (glossy)",
     ),
     Code(
         "J102",
@@ -158,7 +158,7 @@ CODES: tuple[Code, ...] = (
         "write what follows it, for example `from Frame`",
         "A preposition stands at the end, or before a comma, with no place or thing behind it.",
         "- pick 1.2 kg kale from",
-        "- pick 1.2 kg kale from Top bed",
+        "- pick 1.2 kg kale from Weir bed",
     ),
     Code(
         "J103",
@@ -171,8 +171,8 @@ CODES: tuple[Code, ...] = (
             "A line that opens with a dash is an entry and begins with a verb. This one is "
             "kept as prose."
         ),
-        "- pikc 2 kg kale from Top bed",
-        "- pick 2 kg kale from Top bed",
+        "- pikc 2 kg kale from Weir bed",
+        "- pick 2 kg kale from Weir bed",
     ),
     Code(
         "J104",
@@ -182,8 +182,8 @@ CODES: tuple[Code, ...] = (
         "`(` is never closed",
         "put `)` at the end of the remark",
         "Everything behind the bracket was taken as the remark.",
-        "- pick 2 kg kale from Top bed (glossy",
-        "- pick 2 kg kale from Top bed (glossy)",
+        "- pick 2 kg kale from Weir bed (glossy",
+        "- pick 2 kg kale from Weir bed (glossy)",
     ),
     Code(
         "J105",
@@ -193,8 +193,8 @@ CODES: tuple[Code, ...] = (
         "`{word}` has no meaning in an entry",
         "put it in (brackets) if it is part of a remark",
         "A sign stands alone where none belongs. The rest of the entry counts.",
-        "- pick 2 kg kale % from Top bed",
-        "- pick 2 kg kale from Top bed",
+        "- pick 2 kg kale % from Weir bed",
+        "- pick 2 kg kale from Weir bed",
     ),
     Code(
         "J106",
@@ -204,8 +204,8 @@ CODES: tuple[Code, ...] = (
         "`{word}` has no unit",
         "write it after the second number: `{word} cm`",
         "Two figures with x between them are a spacing or a size, and need a unit of length.",
-        "- sow beetroot in Top bed, 15 x 30",
-        "- sow beetroot in Top bed, 15 x 30 cm",
+        "- sow beetroot in Weir bed, 15 x 30",
+        "- sow beetroot in Weir bed, 15 x 30 cm",
     ),
     Code(
         "J107",
@@ -215,8 +215,8 @@ CODES: tuple[Code, ...] = (
         "`{word}` stops short",
         "write the figure that follows it, or take it away",
         "An amount opens here and is not finished, such as `36 of` or `2 x`.",
-        "- up 36 of 10am kale in Top bed",
-        "- up 36 of 40 kale in Top bed",
+        "- up 36 of 10am kale in Weir bed",
+        "- up 36 of 40 kale in Weir bed",
     ),
     Code(
         "J109",
@@ -229,8 +229,8 @@ CODES: tuple[Code, ...] = (
             "Words beside a crop are a cultivar's name only in single quotes, until that "
             "name has stood in quotes once."
         ),
-        "- pick 2 kg kale nero from Top bed",
-        "- pick 2 kg kale 'Nero' from Top bed",
+        "- pick 2 kg kale nero from Weir bed",
+        "- pick 2 kg kale 'Nero' from Weir bed",
     ),
     Code(
         "J110",
@@ -240,7 +240,29 @@ CODES: tuple[Code, ...] = (
         "`{word}` names no crop",
         "write the crop after it, for example `{word} kale`",
         "The entry is in the tables, but no crop gains by it.",
-        "- pick 2 kg from Top bed",
-        "- pick 2 kg kale from Top bed",
+        "- pick 2 kg from Weir bed",
+        "- pick 2 kg kale from Weir bed",
+    ),
+    Code(
+        "J111",
+        "open-quote",
+        Severity.ERROR,
+        "A quote that never closes",
+        "`{word}` is never closed",
+        "put the same quote at the end of the name",
+        "A cultivar stands between two single quotes. The words after this one were not used.",
+        "- pick 12 leek 'Ivory from Weir bed",
+        "- pick 12 leek 'Ivory' from Weir bed",
+    ),
+    Code(
+        "J112",
+        "two-verbs",
+        Severity.ERROR,
+        "A second verb in one entry",
+        "`{word}` begins another entry",
+        "write it on a line of its own",
+        "An entry has one verb. What follows the second one was not used.",
+        "- weed Weir bed and hoe Glasshouse",
+        "- weed Weir bed\n- hoe Glasshouse",
     ),
 )

@@ -91,7 +91,7 @@ def nearest(word: str, names: Iterable[str], limit: int = 3) -> list[str]:
 
     A slip is a letter too many, too few, wrong or swapped with its neighbour. Words under
     four letters have no near ones, words under seven allow one slip after their first letter,
-    and figures must agree: `Long 9` is no slip for `Long 2`. Only the fewest slips count.
+    and figures must agree: `North 9` is no slip for `North 2`. Only the fewest slips count.
     """
     from rapidfuzz.distance import OSA, JaroWinkler  # 30 ms, needed for misspelt words only
 

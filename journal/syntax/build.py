@@ -177,8 +177,11 @@ class Build(Transformer[Token, Any]):
             return nodes.Fault("rows", self._slice(span), span)
         if last == "BARE_ROWS":
             return nodes.Rows(None, None, span)
+        head: Quantity = children[0]
+        if head.unit:  # `a 4 m row`
+            return nodes.Rows(Figure(1, 1), head, span)
         length = children[-1] if isinstance(children[-1], Quantity) and len(children) > 2 else None
-        return nodes.Rows(children[0].figure, length, span)
+        return nodes.Rows(head.figure, length, span)
 
     def ratio(self, children: list[Child]) -> nodes.Ratio:
         """`1:200`."""
@@ -193,11 +196,16 @@ class Build(Transformer[Token, Any]):
     def tail(self, children: list[Child]) -> nodes.Tail:
         """`deep`, `apart`, `each`."""
         token = children[0]
-        return nodes.Tail(_TAILS[token.type], self._word(token), _span(children))
+        kind = _TAILS[token.type]
+        if kind == "per_area":
+            word = squeeze(self._word(token))
+            kind = "per_yard" if "y" in word else "per_foot" if "f" in word else kind
+        return nodes.Tail(kind, self._word(token), _span(children))
 
     def hedge(self, children: list[Child]) -> nodes.Tail:
-        """`or so`, apart from its amount."""
-        return nodes.Tail("or_so", self._word(children[0]), _span(children))
+        """`or so`, `each`, `altogether`, apart from its amount."""
+        kind = _TAILS.get(children[0].type, "or_so")
+        return nodes.Tail(kind, self._word(children[0]), _span(children))
 
     # ------------------------------------------------------------ names
 
@@ -215,7 +223,7 @@ class Build(Transformer[Token, Any]):
         return tuple(made)
 
     def cultivar(self, children: list[Child]) -> nodes.Cultivar:
-        """`'Porbella'`."""
+        """`'Musselburgh'`."""
         return nodes.Cultivar(self._word(children[0])[1:-1].strip(), True, _span(children))
 
     def label(self, children: list[Child]) -> nodes.Label:
@@ -234,7 +242,7 @@ class Build(Transformer[Token, Any]):
     numbered = name
 
     def place(self, children: list[Child]) -> nodes.Place:
-        """`in Long 2`; `from Bed 1 to 4` may be a move or a row of beds."""
+        """`in North 2`; `from Bed 1 to 4` may be a move or a row of beds."""
         first = children[0]
         if not (isinstance(first, Token) and first.type == "PREP"):
             return nodes.Place("", self._place_names(children), span=_span(children))
@@ -257,7 +265,7 @@ class Build(Transformer[Token, Any]):
         return nodes.PlaceName(" ".join(self._word(token).split()), True, _span([token]))
 
     def party(self, children: list[Child]) -> nodes.Party:
-        """`to Edie`, or the name alone."""
+        """`to Ines`, or the name alone."""
         preposition = squeeze(self._word(children[0])) if len(children) > 1 else ""
         return nodes.Party(preposition, self._word(children[-1]), _span(children))
 
@@ -288,17 +296,17 @@ class Build(Transformer[Token, Any]):
         words = squeeze(self._word(children[-1]))
         return nodes.Cover(re.sub(r"^(?:an?|the) ", "", words), _span(children))
 
-    def companion(self, children: list[Child]) -> tuple[Any, ...] | nodes.Companion:
+    def companion(self, children: list[Child]) -> nodes.Companion:
         """`under sweetcorn` is a neighbour; `on broad bean` is the crop itself."""
-        crop_nodes = children[1]
-        if squeeze(self._word(children[0])) in _UNDER:
-            end = max(node.span.end for node in crop_nodes)
-            span = Span(children[0].start_pos, end)
-            return nodes.Companion(" ".join(self._slice(span).split()), span)
-        return tuple(crop_nodes)
+        preposition, crops = squeeze(self._word(children[0])), tuple(children[1])
+        span = Span(children[0].start_pos, max(node.span.end for node in crops))
+        text = " ".join(self._slice(span).split())
+        if preposition in _UNDER:
+            return nodes.Companion(text, "under", span=span)
+        return nodes.Companion(text, preposition, crops, span)
 
     def with_(self, children: list[Child]) -> nodes.With | tuple[Any, ...]:
-        """`with chicken pellets`, `with Edie`."""
+        """`with chicken pellets`, `with Ines`."""
         if len(children) == 1:
             return nodes.With("", "", _span(children))
         rest = children[1:]
@@ -359,6 +367,11 @@ class Build(Transformer[Token, Any]):
         amount = _tokens(children, "MONEY")
         if not amount:
             return nodes.Fault("price", self._word(children[0]), span)
+        kinds = [child.type for child in children]
+        if kinds[-1] == "PER":
+            return nodes.Fault("per", self._slice(span), span)
+        if "PER" in kinds:
+            return _money(self._word(amount[0]), False, span, squeeze(self._word(children[-1])))
         return _money(self._word(amount[0]), len(children) > 1, span)
 
     def remark(self, children: list[Child]) -> nodes.Remark:
@@ -387,8 +400,9 @@ class Build(Transformer[Token, Any]):
         return nodes.Stray(self._word(children[0]), _span(children))
 
     def fault(self, children: list[Child]) -> nodes.Fault:
-        """A preposition with nothing behind it, or a comma where a point belongs."""
-        kind = "place" if children[0].type == "PREP" else "comma"
+        """A preposition with nothing behind it, a comma for a point, a quote that never closes."""
+        kinds = {"PREP": "place", "OPEN_QUOTE": "quote"}
+        kind = kinds.get(children[0].type, "comma")
         return nodes.Fault(kind, self._word(children[0]), _span(children))
 
     def entry(self, children: list[Child]) -> tuple[list[Token], tuple[Any, ...], tuple[Any, ...]]:
@@ -427,7 +441,7 @@ def _dozens(quantity: Quantity) -> Quantity:
 
 
 def _fellows(before: list[nodes.PlaceName], token: Token, written: str) -> list[nodes.PlaceName]:
-    """`, 2` after `Long 1` is `Long 2`; `to 4` after `Bed 1` is `Bed 2`, `Bed 3`, `Bed 4`."""
+    """`, 2` after `North 1` is `North 2`; `to 4` after `Bed 1` is `Bed 2`, `Bed 3`, `Bed 4`."""
     where = _span([token])
     return fellows(before[-1], written, where)
 
@@ -448,12 +462,12 @@ def fellows(previous: nodes.PlaceName, written: str, span: Span) -> list[nodes.P
     return [nodes.PlaceName(f"{stem}{fellow[0]}", known, where)]
 
 
-def _money(text: str, each: bool, span: Span) -> nodes.Money:
+def _money(text: str, each: bool, span: Span, per: str = "") -> nodes.Money:
     figure = re.search(r"[\d.,]+", text)
     value = float(figure[0].replace(",", "")) if figure and len(figure[0]) < 20 else float("inf")
     word = re.sub(r"[\d.,\s]", "", text)
     if word.lower() in {"p", "pence"}:
-        return nodes.Money(value / 100, "GBP", each, span)
+        return nodes.Money(value / 100, "GBP", each, per, span)
     if word.lower().startswith("euro"):
-        return nodes.Money(value, "EUR", each, span)
-    return nodes.Money(value, _SYMBOLS.get(word, word.upper()), each, span)
+        return nodes.Money(value, "EUR", each, per, span)
+    return nodes.Money(value, _SYMBOLS.get(word, word.upper()), each, per, span)

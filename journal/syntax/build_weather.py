@@ -16,6 +16,8 @@ _VARIABLES = {
     "gusts": "gust",
     "minimum": "min",
     "maximum": "max",
+    "down to": "min",
+    "up to": "max",
     "low": "min",
     "high": "max",
 }
@@ -54,7 +56,7 @@ class BuildWeather(Build):
         for token in children:
             kinds.setdefault(token.type, []).append(self._word(token))
         word = squeeze(kinds["VARIABLE"][0]) if "VARIABLE" in kinds else ""
-        figures = [_signed(text) for text in kinds.get("SIGNED", [])]
+        figures = [_signed(text) for text in _figures(kinds)]
         if "TRACE" in kinds:
             word, figures = word or "rain", [0.0]
         span = Span(children[0].start_pos, children[-1].end_pos)
@@ -73,6 +75,12 @@ class BuildWeather(Build):
         return nodes.Phenomenon(
             _PHENOMENA.get(word, word), Span(children[0].start_pos, children[0].end_pos)
         )
+
+
+def _figures(kinds: dict[str, list[str]]) -> list[str]:
+    """The figures of a reading; `3 C` of `3 C to 14 C` has the unit of the last one."""
+    with_unit = [text.rstrip("CFcf°degrs ") for text in kinds.get("SIGNED_UNIT", [])]
+    return [*with_unit, *kinds.get("SIGNED", [])]
 
 
 def _signed(text: str) -> float:

@@ -17,7 +17,8 @@ from journal.syntax.moments import MOMENTS
 _END = r"(?![\w²³])"
 _NUMBER_WORDS = "one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve"
 _HEDGES = (
-    r"about|around|approximately|approx\.?|roughly|nearly|almost|maybe|perhaps|say|circa|ca?\.|~"
+    r"(?:just|well|a\s+(?:bit|little))\s+(?:over|under)|over|more\s+than|less\s+than|at\s+least|up\s+to"
+    r"|about|around|approximately|approx\.?|roughly|nearly|almost|maybe|perhaps|say|circa|ca?\.|~"
 )
 _CURRENCIES = "GBP|EUR|USD|CAD|AUD|NZD|CHF|SEK|NOK|DKK|PLN|CZK|JPY|ZAR|INR|ISK|HUF"
 _MONEY = (
@@ -88,6 +89,7 @@ def _patterns(units: frozenset[str]) -> dict[str, str]:
         "MONEY": _MONEY,
         "UNIT": rf"{_names(units)}|(?<=[\d½¼¾⅓⅔⅛])['′\"″](?!\w)",
         "MAJOR": _major(),
+        "PER": rf"per(?!\w)|/|an?(?=\s+(?:{_names(units)}|{mark_class('MEASURE', 'FORM')}))",
         "DECIMAL_COMMA": rf"\d{{1,6}},\d{{1,2}}\s*{_names(units)}",
         "NUMBER": _number(units),
         # Only straight before a figure, so that `about` never stands alone.

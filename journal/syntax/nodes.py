@@ -88,7 +88,7 @@ class Crop:
 
 @dataclass(frozen=True, slots=True)
 class Cultivar:
-    """`'Porbella'`, without its quotes; `quoted` is false for one known from elsewhere."""
+    """`'Musselburgh'`, without its quotes; `quoted` is false for one known from elsewhere."""
 
     name: str
     quoted: bool = True
@@ -114,7 +114,7 @@ class PlaceName:
 
 @dataclass(frozen=True, slots=True)
 class Place:
-    """`in Long 2`, `from Frame`, `Long 1, 2 and 4`; `preposition` is "" for a bare name.
+    """`in North 2`, `from Frame`, `North 1, 2 and 4`; `preposition` is "" for a bare name.
 
     `from Bed 1 to 4` is a move or a row of beds, as the verb has it: `to` is where it would go and
     `row` all the beds from the first to the last.
@@ -147,9 +147,15 @@ class Cover:
 
 @dataclass(frozen=True, slots=True)
 class Companion:
-    """`under sweetcorn`, `between leeks`: sown or planted among another crop."""
+    """`under sweetcorn`, `between leeks`: sown or planted among another crop.
+
+    `on broad bean`, `to carrot fly` name the crop itself, or a part of what an entry was lost to;
+    `crops` are its nodes, and `text` is the whole with its preposition.
+    """
 
     text: str
+    preposition: str = ""
+    crops: "tuple[Crop | Cultivar | Form, ...]" = ()
     span: Span = field(default=NOWHERE, compare=False)
 
 
@@ -176,7 +182,7 @@ class With:
 
 @dataclass(frozen=True, slots=True)
 class Party:
-    """`to Edie`, `from Walter`: a person of the sheet after a preposition."""
+    """`to Ines`, `from Walter`: a person of the sheet after a preposition."""
 
     preposition: str
     name: str
@@ -185,11 +191,15 @@ class Party:
 
 @dataclass(frozen=True, slots=True)
 class Money:
-    """`£4.50`, `50p`, `4.50 EUR`, `£1.20 each`; `currency` is an ISO 4217 code."""
+    """`£4.50`, `50p`, `4.50 EUR`, `£1.20 each`, `£3 per kg`; `currency` is an ISO 4217 code.
+
+    `per` is the unit that a price is for, "" for a total or a price of each.
+    """
 
     value: float
     currency: str
     each: bool = False
+    per: str = ""
     span: Span = field(default=NOWHERE, compare=False)
 
 
@@ -197,8 +207,8 @@ class Money:
 class Tail:
     """A word that says what the amount before it is.
 
-    `kind`: deep, apart, between_rows, per_area, per_row, each, altogether,
-    or_so.
+    `kind`: deep, apart, between_rows, per_area (a square metre), per_yard and per_foot (square
+    ones), per_row, each, altogether, or_so.
     """
 
     kind: str
@@ -295,7 +305,7 @@ class Stray:
 
 @dataclass(frozen=True, slots=True)
 class Fault:
-    """An unfinished part: `kind` place (`from` without a place), times (`2 x`), row length."""
+    """An unfinished part; `kind`: place (`from` alone), times, of, rows, for, price, per, quote."""
 
     kind: str
     text: str

@@ -110,7 +110,7 @@ class BuildField(Build):
     """Turns a piece of a declaration into its key and value."""
 
     def field(self, children: list[Any]) -> tuple[str, Any]:
-        """`also L1` is ("also", "L1"); a size is ("size", Product)."""
+        """`also N1` is ("also", "N1"); a size is ("size", Product)."""
         first = children[0]
         if isinstance(first, Token):
             return self._keyed(first, children)

@@ -4,6 +4,7 @@ A verb's *object* says what undeclared words right after it are: a crop (`pick o
 (`water the window box`), a material (`fit oak pegs`), a subject (`see robin`) or a task.
 """
 
+import re
 from dataclasses import dataclass
 from typing import Literal
 
@@ -86,6 +87,20 @@ VERBS: tuple[Verb, ...] = (
 
 BY_NAME: dict[str, Verb] = {verb.name: verb for verb in VERBS}
 BY_FORM: dict[str, Verb] = {form: verb for verb in VERBS for form in verb.forms}
+
+_ANY_FORM = re.compile(
+    r"(?:"
+    + "|".join(form.replace(" ", r"\s+") for form in sorted(BY_FORM, key=len, reverse=True))
+    + r")(?![\w'’-])",
+    re.IGNORECASE,
+)
+
+
+def verb_at(text: str, start: int) -> str:
+    """The verb's form that stands at a place of a text, as written; "" for none."""
+    match = _ANY_FORM.match(text, start)
+    return match[0] if match else ""
+
 
 # `lettuce bolted`, `tomato ripe`: a word of state after a crop reads as a sighting of it.
 STATES: dict[str, str] = {
