@@ -14,12 +14,16 @@ from journal.syntax.nodes import Declaration, Document, Entry
 
 def broken_promises(sources: Sequence[Source], today: date) -> list[str]:
     """Each promise that the reading of these sources breaks, in words; none when all is well."""
-    reading = read_sources(list(sources), today)
-    found = [*_problems_in_order(reading), *_days_run_forward(reading)]
-    found += _places_lie_inside(reading)
+    return list(reading_faults(read_sources(list(sources), today)))
+
+
+def reading_faults(reading: Reading) -> Iterator[str]:
+    """Each promise that a reading breaks, in words."""
+    yield from _problems_in_order(reading)
+    yield from _days_run_forward(reading)
+    yield from _places_lie_inside(reading)
     for document in reading.documents:
-        found += document_faults(document)
-    return found
+        yield from document_faults(document)
 
 
 def _problems_in_order(reading: Reading) -> Iterator[str]:
