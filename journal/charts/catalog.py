@@ -7,6 +7,7 @@ import pandas as pd
 
 from journal.charts.ahead import ahead_chart
 from journal.charts.beside import beside_chart
+from journal.charts.books import books_chart
 from journal.charts.climate import climate_chart
 from journal.charts.cumulative import cumulative_chart
 from journal.charts.feeding import feeding_chart
@@ -54,6 +55,7 @@ CHARTS: dict[str, Picture] = {
         "labour": labour_chart,
         "years": years_chart,
         "beside": beside_chart,
+        "books": books_chart,
         "cumulative": cumulative_chart,
         "occupancy": occupancy_chart,
         "plants lives": lives_chart,

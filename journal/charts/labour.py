@@ -19,7 +19,9 @@ from journal.studies.labour import labour_totals
 NOTHING = "No work was timed."
 UNIT = "person-hours"
 REST = "other jobs"
-SHADES = ("slate", "moss", "clay", "straw")
+ODD = "odd jobs"  # what is written as `job` in words of its own
+SHADES = ("slate", "moss", "clay", "straw", "mute")
+JOBS_DRAWN = 14
 
 
 def labour_chart(frame: pd.DataFrame) -> AnyChart:
@@ -27,11 +29,11 @@ def labour_chart(frame: pd.DataFrame) -> AnyChart:
     frame = frame[frame["year"].notna()]
     if frame.empty:
         return sentence(NOTHING)
+    frame = frame.assign(job=frame["verb"].where(frame["verb"] != "job", ODD))
     when = listed([str(year) for year in year_list(frame)])
     months: list[alt.LayerChart] = [_months(frame, when)] if frame["month"].notna().any() else []
     places = _places(frame, when)
-    jobs = _rows(frame, "verb", f"Hours by job, {when}", "")
-    return stacked([*months, places, jobs])
+    return stacked([*months, places, _jobs(frame, when)])
 
 
 def _months(frame: pd.DataFrame, when: str) -> alt.LayerChart:
@@ -58,26 +60,36 @@ def _months(frame: pd.DataFrame, when: str) -> alt.LayerChart:
     )
 
 
+def _jobs(frame: pd.DataFrame, when: str) -> alt.LayerChart:
+    """A bar a job, the small ones together in one that says how many they are."""
+    jobs = labour_totals(frame, ["job"])["job"].tolist()
+    small = jobs[JOBS_DRAWN:] if len(jobs) > JOBS_DRAWN + 1 else []
+    rest = f"{len(small)} {REST}"
+    drawn = frame.assign(job=frame["job"].mask(frame["job"].isin(small), rest))
+    return _rows(drawn, "job", f"Hours by job, {when}", "", last=rest, count=len(jobs))
+
+
 def _places(frame: pd.DataFrame, when: str) -> alt.LayerChart:
-    """A bar a place, stacked by its jobs: the three that take most time in places, the rest."""
+    """A bar a place, stacked by its jobs: the four that take most time in places, the rest."""
     placed = frame[frame["place"] != ""]
-    jobs = labour_totals(frame if placed.empty else placed, ["verb"])["verb"].tolist()
+    jobs = labour_totals(frame if placed.empty else placed, ["job"])["job"].tolist()
     named = [*jobs[: len(SHADES) - 1], REST]
-    shares = frame.assign(job=frame["verb"].where(frame["verb"].isin(named), REST))
+    shares = frame.assign(job=frame["job"].where(frame["job"].isin(named), REST))
     named = [job for job in named if (shares["job"] == job).any()]
     shares = labour_totals(shares, ["place", "job"])
     shares["order"] = shares["job"].map(named.index)
     shares = shares.sort_values(["place", "order"])
     shares["until"] = shares.groupby("place")["hours"].cumsum()
     shares["since"] = shares["until"] - shares["hours"]
-    rows = {place: at for at, place in enumerate(labour_totals(frame, ["place"])["place"])}
+    rows = {place: at for at, place in enumerate(_ordered(frame, "place", "")["place"])}
     shares["row"] = shares["place"].map(rows)
     shares["says"] = [duration(minutes) for minutes in shares["minutes"]]
     return _rows(frame, "place", f"Hours by place, {when}", "no place written", (shares, named))
 
 
 def _stack(shares: pd.DataFrame, jobs: list[str], axis: alt.X) -> alt.Chart:
-    scale = alt.Scale(domain=jobs, range=[LIGHT[name] for name in SHADES[: len(jobs)]])
+    shades = [SHADES[-1] if job == REST else SHADES[at] for at, job in enumerate(jobs)]
+    scale = alt.Scale(domain=jobs, range=[LIGHT[name] for name in shades])
     legend = alt.Legend(title=None, orient="top", offset=6)
     bars = alt.Chart(shares[["row", "job", "since", "until", "says"]]).mark_bar(
         height=9, yOffset=MARK_OFFSET
@@ -100,24 +112,37 @@ def _rows(
     heading: str,
     unnamed: str,
     stack: tuple[pd.DataFrame, list[str]] | None = None,
+    *,
+    last: str = "",
+    count: int | None = None,
 ) -> alt.LayerChart:
-    totals = labour_totals(frame, [column])
+    """A bar for each word of a column; `last` goes below the others, `count` is how many in all."""
+    totals = _ordered(frame, column, last)
     named = totals.assign(
         name=totals[column].where(totals[column] != "", unnamed),
         says=[duration(minutes) for minutes in totals["minutes"]],
     )
     axis = amount_axis("hours", UNIT, float(named["hours"].max()))
     tooltip = [alt.Tooltip("name:N", title=column), alt.Tooltip("says:N", title="time")]
-    noun = {"verb": "job"}.get(column, column)
-    told = named[named[column] != ""]
-    longest = (told if len(told) else named).iloc[0]
-    words = (
-        f"Bars of {UNIT} for {counted(len(told), noun)}; "
-        f"the longest is {longest['name']} with {longest['says']}."
-    )
-    panel = {"title": title(heading), "description": words}
+    panel = {"title": title(heading), "description": _words(named, column, unnamed, count)}
     if stack is None:
         return bar_rows(named, axis, "slate", tooltip, **panel)
     base = numbered(named).encode(tooltip=tooltip)
     layers = [row_track(base, 9), _stack(*stack, axis), *row_words(base)]
     return row_panel(layers, len(named), **panel)
+
+
+def _ordered(frame: pd.DataFrame, column: str, last: str) -> pd.DataFrame:
+    """The sums of each word, the most first and one of them last."""
+    totals = labour_totals(frame, [column])
+    return totals.sort_values(column, key=lambda words: words == last, kind="stable")
+
+
+def _words(named: pd.DataFrame, column: str, unnamed: str, count: int | None) -> str:
+    told, rest = named[named[column] != ""], named[named[column] == ""]
+    words = f"Bars of {UNIT} for {counted(count or len(told), column)}"
+    if len(told):
+        words += f"; {told['name'].iloc[0]} took most, {told['says'].iloc[0]}"
+    if len(rest):
+        words += f"; {rest['says'].iloc[0]} with {unnamed}"
+    return f"{words}."

@@ -5,12 +5,12 @@ import pandas as pd
 
 from journal.charts.rows import amount_axis, bar_rows
 from journal.charts.theme import AnyChart, sentence, stacked, title
-from journal.charts.words import counted, year_list
+from journal.charts.words import counted, listed, year_list
 from journal.studies.money import money_totals
 from journal.studies.money_worth import worth_totals
 
 NO_MONEY = "No money is written of."
-NO_WORTH = "Nothing was picked."
+NO_WORTH = "Nothing that was picked has a price on the sheet."
 SIGNS = {"GBP": "£", "EUR": "€", "USD": "$"}
 
 
@@ -49,38 +49,43 @@ def worth_chart(frame: pd.DataFrame) -> AnyChart:
     """Worth of the harvest by crop, the years one below the other, each currency by itself."""
     totals = worth_totals(frame[frame["year"].notna()], ["year", "crop"])
     panels = [
-        _worth(totals[(totals["year"] == year) & (totals["currency"] == currency)], year, currency)
+        _worth(own, year, currency)
         for year in year_list(totals)
         for currency in sorted(totals.loc[totals["year"] == year, "currency"].unique())
+        if (
+            own := totals[(totals["year"] == year) & (totals["currency"] == currency)]
+        )["worth"].notna().any()
     ]
     return stacked(panels) if panels else sentence(NO_WORTH)
 
 
 def _worth(rows: pd.DataFrame, year: int, currency: str) -> alt.LayerChart:
-    rows = rows.sort_values(["worth", "crop"], ascending=[False, True], na_position="last")
+    """Bars of the crops that have a worth; those that have none are counted below the title."""
+    bare = rows[rows["worth"].isna()]
+    rows = rows[rows["worth"].notna()]
+    rows = rows.sort_values(["worth", "crop"], ascending=[False, True])
     figures = zip(rows["worth"], rows["unpriced"], strict=True)
     named = rows.assign(
         name=rows["crop"],
         says=[_worth_says(worth, unpriced, currency) for worth, unpriced in figures],
     )
-    most = rows["worth"].max()
-    axis = amount_axis("worth", _unit(currency), 1.0 if pd.isna(most) else float(most))
+    axis = amount_axis("worth", _unit(currency), float(rows["worth"].max()))
     tooltip = [alt.Tooltip("name:N", title="crop"), alt.Tooltip("says:N", title="worth")]
     words = (
         f"Bars of what {counted(len(rows), 'crop')} picked in {year} were worth in "
         f"{_unit(currency)}; first stands {named['name'].iloc[0]}, {named['says'].iloc[0]}."
     )
-    some = (rows["worth"].notna() & (rows["unpriced"] > 0)).any()
+    some = (rows["unpriced"] > 0).any()
     under = "At the sheet's prices." + (
         " ≥: some pickings were not weighed or have no price." if some else ""
     )
+    if len(bare):
+        under += f" No price, or not weighed: {listed(sorted(bare['crop']))}."
     heading = title(f"Worth of the harvest in {year}", under)
     return bar_rows(_plain(named), axis, "moss", tooltip, title=heading, description=words)
 
 
 def _worth_says(worth: float, unpriced: int, currency: str) -> str:
-    if pd.isna(worth):
-        return "no price, or not weighed"
     return f"{'≥ ' if unpriced else ''}{price(worth, currency)}"
 
 

@@ -1,5 +1,6 @@
 """The occupancy study drawn: a calendar of the beds, what stood in each from when to when."""
 
+from collections.abc import Iterator
 from typing import Any
 
 import altair as alt
@@ -10,10 +11,11 @@ from journal.charts.words import counted, listed, year_list
 from journal.charts.years import MONTH_STARTS, month_axis
 
 NOTHING = "Nothing is known to have stood in any bed."
-LANE = 25
-LANES_A_PANEL = 40
-# a name needs about so many days of a phone's width
-ROOM_FOR_NAME = 125
+LANE = 22
+LANES_A_PANEL = 60
+YEAR = 366
+# a letter needs about so many days of a phone's width
+DAYS_A_LETTER = 7
 TOOLTIP = [
     alt.Tooltip("place:N"),
     alt.Tooltip("name:N", title="what"),
@@ -28,8 +30,8 @@ def occupancy_chart(frame: pd.DataFrame) -> AnyChart:
         return sentence(NOTHING)
     year = year_list(frame)[-1]
     stays = _merged(frame[frame["year"] == year])
-    panels = [_panel(part, year) for part in _parts(_laid_out(stays))]
-    return stacked(panels)
+    parts = _parts(_laid_out(stays))
+    return stacked([_panel(part, year, len(parts)) for part in parts])
 
 
 def _merged(rows: pd.DataFrame) -> pd.DataFrame:
@@ -48,7 +50,28 @@ def _merged(rows: pd.DataFrame) -> pd.DataFrame:
     )
     bars = spans.join(cultivars.rename("cultivars")).reset_index()
     bars["name"] = bars["crop"] + (" ‘" + bars["cultivars"] + "’").fillna("")
-    return bars
+    return pd.DataFrame(
+        [
+            {"place": place, "begins": begins, "ends": ends, "crop": crops, "name": names}
+            for (place, begins, ends), own in bars.groupby(["place", "begins", "ends"])
+            for crops, names in _together(own)
+        ]
+    )
+
+
+def _together(bars: pd.DataFrame) -> Iterator[tuple[str, str]]:
+    """Crops that came and went together share a bar, as many as its line has room to name."""
+    begins, ends = bars["begins"].iloc[0].day_of_year, bars["ends"].iloc[0].day_of_year
+    longest = max(YEAR - begins, ends) // DAYS_A_LETTER - 1
+    crops: list[str] = []
+    names: list[str] = []
+    for crop, name in bars[["crop", "name"]].to_numpy():
+        if crops and len(", ".join([*crops, crop])) > longest:
+            yield ", ".join(crops), listed(names)
+            crops, names = [], []
+        crops.append(crop)
+        names.append(name)
+    yield ", ".join(crops), listed(names)
 
 
 def _laid_out(bars: pd.DataFrame) -> pd.DataFrame:
@@ -60,15 +83,16 @@ def _laid_out(bars: pd.DataFrame) -> pd.DataFrame:
         free: list[int] = []
         for bar in own.to_dict("records"):
             first, last = bar["begins"].day_of_year, bar["ends"].day_of_year
-            late = first > 366 - ROOM_FOR_NAME
-            words_from = min(first, last - ROOM_FOR_NAME) if late else first
-            words_to = last if late else max(last, first + ROOM_FOR_NAME)
+            room = DAYS_A_LETTER * (len(bar["crop"]) + 1)
+            late = YEAR - first < min(room, last)
+            words_from = min(first, last - room) if late else first
+            words_to = last if late else max(last, first + room)
             at = next((at for at, day in enumerate(free) if day < words_from), len(free))
             free[at : at + 1] = [words_to]
             laid = {"lane": lane + 1 + at, "first": first, "last": last + 1, "late": late}
             rows.append({str(key): value for key, value in bar.items()} | laid)
         lane += 1 + len(free)
-    return pd.DataFrame(rows).drop(columns=["bar", "cultivars"])
+    return pd.DataFrame(rows)
 
 
 def _parts(rows: pd.DataFrame) -> list[pd.DataFrame]:
@@ -83,45 +107,59 @@ def _parts(rows: pd.DataFrame) -> list[pd.DataFrame]:
     return [rows[rows["place"].isin(part)] for part in parts]
 
 
-def _panel(rows: pd.DataFrame, year: int) -> alt.LayerChart:
+def _panel(rows: pd.DataFrame, year: int, panels: int) -> alt.LayerChart:
     rows = rows.assign(lane=rows["lane"] - rows["lane"].min())
     lanes = int(rows["lane"].max()) + 1
-    y = alt.Y("lane:O", axis=None, scale=alt.Scale(paddingInner=0, domain=list(range(lanes))))
     bars = rows[rows["heading"].isna()].drop(columns="heading").astype({"late": bool})
-    scale = alt.Scale(domain=[MONTH_STARTS[0], 366], nice=False)
-    x = alt.X("first:Q", scale=scale, axis=month_axis("day of the year"))
-    heads = alt.Chart(rows.loc[rows["heading"].notna(), ["lane", "heading"]]).encode(y=y)
-    drawn = alt.Chart(bars).encode(y=y, tooltip=TOOLTIP)
-    text: dict[str, Any] = {"baseline": "bottom", "dy": 3, "fontSize": 12}
-    layers = [
-        heads.mark_rule(color=LIGHT["rule"], yOffset=-LANE // 2 + 1).encode(
-            x=x_value(0), x2=x2_value("width")
-        ),
-        heads.mark_text(align="left", fontSize=13, fontWeight="bold", dy=2).encode(
-            x=x_value(0), text="heading:N"
-        ),
-        drawn.mark_bar(height=6, yOffset=8, color=LIGHT["moss"], cornerRadius=2).encode(
-            x=x, x2="last:Q"
-        ),
-        *(
-            alt.Chart(named)
-            .mark_text(align="right" if late else "left", **text)
-            .encode(y=y, x=alt.X(f"{edge}:Q", scale=scale), text="crop:N")
-            for late, edge in ((False, "first"), (True, "last"))
-            if not (named := bars[bars["late"] == late]).empty
-        ),
-    ]
     places = list(dict.fromkeys(rows["place"]))
-    span = places[0] if len(places) == 1 else f"{places[0]} to {places[-1]}"
+    span = f", {places[0]} to {places[-1]}" if panels > 1 else ""
     return alt.LayerChart(
-        layer=layers,
+        layer=[*_heads(rows, lanes), *_bars(bars, lanes)],
+        resolve=alt.Resolve(axis=alt.AxisResolveMap(x="independent")),
         width=WIDTH,
         height=lanes * LANE,
-        title=title(
-            f"{span}, {year}", "Each bar from the first day it can have stood to the last."
-        ),
+        title=title(f"What stood where in {year}{span}"),
         description=(
             f"Bars of what stood in {counted(len(places), 'place')} through {year}: "
-            f"{counted(len(bars), 'crop')} from the day each came to the day it went."
+            f"{counted(len(bars), 'bar')}, each from the day it came to the day it went."
         ),
     )
+
+
+def _lane(lanes: int) -> alt.Y:
+    return alt.Y("lane:O", axis=None, scale=alt.Scale(paddingInner=0, domain=list(range(lanes))))
+
+
+def _heads(rows: pd.DataFrame, lanes: int) -> list[alt.Chart]:
+    """A rule and the name of each bed."""
+    named = rows.loc[rows["heading"].notna(), ["lane", "heading"]]
+    base = alt.Chart(named).encode(y=_lane(lanes))
+    rule = base.mark_rule(color=LIGHT["rule"], yOffset=-LANE // 2 + 1)
+    name = base.mark_text(align="left", fontSize=13, fontWeight="bold", dy=2)
+    return [
+        rule.encode(x=x_value(0), x2=x2_value("width")),
+        name.encode(x=x_value(0), text="heading:N"),
+    ]
+
+
+def _bars(bars: pd.DataFrame, lanes: int) -> list[alt.Chart]:
+    """The bars under the months, which stand above and below, and their names."""
+    above, below = month_axis(None), month_axis(None)
+    above.orient, below.grid = "top", False
+    scale = alt.Scale(domain=[MONTH_STARTS[0], YEAR], nice=False)
+    base = alt.Chart(bars).encode(y=_lane(lanes), tooltip=TOOLTIP)
+    bar = base.mark_bar(height=5, yOffset=7, color=LIGHT["moss"], cornerRadius=2)
+    again = base.mark_bar(height=0, opacity=0)
+    text: dict[str, Any] = {"baseline": "bottom", "dy": 3, "fontSize": 12}
+    names = [
+        alt.Chart(named)
+        .mark_text(align="right" if late else "left", **text)
+        .encode(y=_lane(lanes), x=alt.X(f"{edge}:Q", scale=scale, axis=None), text="crop:N")
+        for late, edge in ((False, "first"), (True, "last"))
+        if not (named := bars[bars["late"] == late]).empty
+    ]
+    return [
+        bar.encode(x=alt.X("first:Q", scale=scale, axis=above), x2="last:Q"),
+        again.encode(x=alt.X("first:Q", scale=scale, axis=below)),
+        *names,
+    ]

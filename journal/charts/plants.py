@@ -3,7 +3,7 @@
 import altair as alt
 import pandas as pd
 
-from journal.charts.rows import MARK_OFFSET, ROW, row_words
+from journal.charts.rows import MARK_OFFSET, ROW, room_for, row_words
 from journal.charts.theme import LIGHT, WIDTH, AnyChart, sentence, stacked, title
 from journal.charts.words import counted, crop_name, year_list
 
@@ -61,7 +61,7 @@ def _year_panel(rows: pd.DataFrame, year: int) -> alt.LayerChart:
         "A thin line below: plants left where others were moved on. A gap: the day is not certain.",
     )
     return alt.LayerChart(
-        layer=[*_lines(drawn), *row_words(_base(head), 240)],
+        layer=[*_lines(drawn), *row_words(_base(head), room_for(head["says"]))],
         width=WIDTH,
         height=len(order) * ROW,
         title=heading,

@@ -4,6 +4,7 @@ The shape that the charts share: it needs no legend, keeps long names whole, and
 width of a phone as at that of a sheet of paper.
 """
 
+from collections.abc import Iterable
 from typing import Any
 
 import altair as alt
@@ -34,6 +35,11 @@ def row_words(base: alt.Chart, room: int = ROOM_FOR_FIGURES) -> list[alt.Chart]:
     ]
 
 
+def room_for(figures: Iterable[str]) -> int:
+    """Pixels that the longest of some figures takes at the right of a row, with a gap before it."""
+    return 14 + round(6.8 * max(map(len, figures), default=0))
+
+
 def row_track(base: alt.Chart, height: float) -> alt.Chart:
     """A faint strip across each row, below its words."""
     strip: alt.Chart = base.mark_bar(
@@ -55,7 +61,8 @@ def bar_rows(
     bars = base.mark_bar(
         height=9, yOffset=MARK_OFFSET, color=LIGHT[colour], cornerRadiusEnd=2
     ).encode(x=x)
-    return row_panel([row_track(base, 9), bars, *row_words(base)], len(frame), **panel)
+    words = row_words(base, room_for(frame["says"]))
+    return row_panel([row_track(base, 9), bars, *words], len(frame), **panel)
 
 
 def amount_axis(column: str, unit: str, most: float) -> alt.X:

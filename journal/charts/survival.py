@@ -5,7 +5,7 @@ from typing import Any
 import altair as alt
 import pandas as pd
 
-from journal.charts.rows import MARK_OFFSET, numbered, row_panel, row_track, row_words
+from journal.charts.rows import MARK_OFFSET, numbered, room_for, row_panel, row_track, row_words
 from journal.charts.theme import LIGHT, AnyChart, sentence, stacked, title
 from journal.charts.words import counted, crop_name, number, year_list
 
@@ -48,8 +48,9 @@ def _year_panel(rows: pd.DataFrame, year: int) -> alt.LayerChart:
     key = (
         "Bar: came up · ● planted · stroke: the least that seed law lets be sold (US 7 CFR 201.31)"
     )
+    words_of = row_words(_base(named), room_for(named["says"]))
     return row_panel(
-        [row_track(_base(named), 9), *_marks(_base(named), x), *row_words(_base(named), 230)],
+        [row_track(_base(named), 9), *_marks(_base(named), x), *words_of],
         len(named),
         title=title(f"From seed to plant, sown in {year}", key),
         description=words,

@@ -23,19 +23,21 @@ def water_need_chart(frame: pd.DataFrame) -> AnyChart:
         return sentence(NOTHING)
     year = year_list(frame)[-1]
     rows = frame[frame["year"] == year]
+    stands = rows.groupby(["place", "crop"], sort=True)
     return stacked(
         [
-            _stand(own, f"{place}: {crop}, {year}", year)
-            for (place, crop), own in rows.groupby(["place", "crop"], sort=True)
+            _stand(own, f"{place}: {crop}, {year}", year, [] if at else KEY)
+            for at, ((place, crop), own) in enumerate(stands)
         ]
     )
 
 
-def _stand(own: pd.DataFrame, name: str, year: int) -> alt.LayerChart:
+def _stand(own: pd.DataFrame, name: str, year: int, key: list[str]) -> alt.LayerChart:
+    """One panel; the first of them says for all what the marks are."""
     brought: Any = own[["rain_mm", "watered_mm"]].max().max()
     most = max(float(own["total_mm"].max()), 0.0 if pd.isna(brought) else float(brought))
     layers = [*_lack(own, year, most), *_brought(own, year, most)]
-    return panel(layers, 130, title=title(name, KEY), description=f"{name}: {_words(own)}")
+    return panel(layers, 130, title=title(name, key), description=_words(own))
 
 
 def _lack(own: pd.DataFrame, year: int, most: float) -> list[alt.Chart]:
@@ -83,7 +85,7 @@ def _day_by_day(rows: pd.DataFrame) -> pd.DataFrame:
 
 def _words(own: pd.DataFrame) -> str:
     total = number(float(own["total_mm"].max()), 0)
-    words = f"what the root zone lacked of water, day by day, of {total} mm"
+    words = f"What the root zone lacked of water, day by day, of {total} mm"
     thirsty = own[own["state"] == "needs water"]
     if thirsty.empty:
         return f"{words}; on no day was it surely past what the crop takes up easily."

@@ -28,9 +28,8 @@ def beds_section(diary: Diary, year: int) -> Section | None:
         "no row, and weight is at least what is shown where pickings were not weighed."
     )
     ordered = rows.sort_values(["kg", "place"], ascending=[False, True])
-    return Section(
-        "beds", "Bed by bed", words, None, (page_table(ordered, f"Beds in {year}", BEDS),)
-    )
+    table = page_table(ordered, f"Beds in {year}", BEDS, pinned=True)
+    return Section("beds", "Bed by bed", words, None, (table,))
 
 
 def calendar_section(diary: Diary, year: int) -> Section | None:
@@ -47,9 +46,8 @@ def calendar_section(diary: Diary, year: int) -> Section | None:
         page_table(rows.sort_values(["place", "begins", "crop"]), f"Calendar {year}", CALENDAR),
         page_table(used, f"Days of {year} on which something stood", IN_USE),
     )
-    return Section(
-        "calendar", "The calendar of beds", words, CHARTS["occupancy"].draw(rows), tables
-    )
+    chart = CHARTS["occupancy"].draw(rows)
+    return Section("calendar", "The calendar of beds", words, chart, tables, pinned=True)
 
 
 def plan_section(diary: Diary, year: int) -> Section | None:

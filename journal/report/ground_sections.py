@@ -59,14 +59,15 @@ def ground_section(diary: Diary, year: int) -> Section | None:
 def _next_table(diary: Diary, year: int) -> PageTable:
     """The beds for each annual of the year, in the year after."""
     grown = {one.crop for one in in_soil(diary) if one.since.year == year and not one.perennial}
-    rows = []
+    alike: dict[tuple[str, str], list[str]] = {}
     for crop in sorted(grown):
         beds = where_next(diary, crop, year + 1)
-        found = {fits: list(beds.loc[beds["fits"] == fits, "place"]) for fits in (YES, SOME)}
-        rows.append({"crop": crop, "yes": listed(found[YES]), "some": listed(found[SOME])})
+        yes, some = (listed(list(beds.loc[beds["fits"] == fits, "place"])) for fits in (YES, SOME))
+        if yes or some:
+            alike.setdefault((yes, some), []).append(crop)
+    rows = [(listed(crops), *beds) for beds, crops in alike.items()]
     frame = pd.DataFrame(rows, columns=["crop", "yes", "some"], dtype="string")
-    kept = frame[(frame["yes"] != "") | (frame["some"] != "")]
-    return page_table(kept, f"Where each can go in {year + 1}", NEXT)
+    return page_table(frame, f"Where each can go in {year + 1}", NEXT, pinned=True)
 
 
 # ------------------------------------------------------------ manure and feeds

@@ -22,6 +22,8 @@ from journal.charts.files import chart_spec
 from journal.charts.theme import DARK, LIGHT, SANS, SERIF, AnyChart
 from journal.charts.words import counted
 from journal.diary import Diary
+from journal.report.page_tables import LONG
+from journal.report.section import Section
 from journal.report.told import Season, Told, said, tell
 from journal.report.vega import vega_script
 
@@ -59,6 +61,7 @@ def page_of(diary: Diary, told: Told) -> str:
         open_year=told.year == diary.today.year,
         headlines=[(line, said(line)) for line in told.headlines],
         sections=sections,
+        chapters=_chapters(told),
         problems=_problems(diary),
         hints=_hints(diary),
         style=style,
@@ -66,9 +69,18 @@ def page_of(diary: Diary, told: Told) -> str:
         policy=_policy(style, scripts),
         days=_days(told.year),
         most_rows=MOST_ROWS,
+        long=LONG,
         for_script=for_script,
     )
     return page
+
+
+def _chapters(told: Told) -> dict[str, list[Section]]:
+    """The sections by the chapter that they stand in, in the page's order."""
+    found: dict[str, list[Section]] = {}
+    for section in told.sections:
+        found.setdefault(section.chapter, []).append(section)
+    return found
 
 
 def _days(year: int) -> list[str]:

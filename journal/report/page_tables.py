@@ -12,11 +12,15 @@ import pandas as pd
 from journal.charts.words import day_of_year, duration, kilograms, number
 
 
+LONG = 28  # letters of a cell that wants room
+
+
 @dataclass(frozen=True, slots=True)
 class PageTable:
     """A table as printed: its caption, the heads, which columns are figures, and the cells.
 
-    `against` is the earlier year that it sets the year beside, if it does.
+    `against` is the earlier year that it sets the year beside, if it does; `pinned` says that it
+    is printed on the sheets for the wall.
     """
 
     caption: str
@@ -24,6 +28,12 @@ class PageTable:
     figures: tuple[bool, ...]
     rows: tuple[tuple[str, ...], ...]
     against: int | None = None
+    pinned: bool = False
+
+    @property
+    def wordy(self) -> bool:
+        """Whether it says too much for the width of a phone, where each row then stands as a list."""
+        return len(self.heads) > 3 and any(len(cell) > LONG for row in self.rows for cell in row)
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +51,9 @@ def word(column: str, head: str = "") -> Shown:
     return Shown(column, head or column, str, figure=False)
 
 
-def page_table(frame: pd.DataFrame, caption: str, shown: Sequence[Shown]) -> PageTable:
+def page_table(
+    frame: pd.DataFrame, caption: str, shown: Sequence[Shown], *, pinned: bool = False
+) -> PageTable:
     """A frame as a table; a missing figure is an empty cell, a column without words left out."""
     said = [
         (column, cells)
@@ -53,6 +65,7 @@ def page_table(frame: pd.DataFrame, caption: str, shown: Sequence[Shown]) -> Pag
         tuple(column.head for column, _ in said),
         tuple(column.figure for column, _ in said),
         tuple(zip(*(cells for _, cells in said), strict=True)),
+        pinned=pinned,
     )
 
 

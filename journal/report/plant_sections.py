@@ -27,6 +27,8 @@ SURVIVAL = (
     Shown("lost", "lost", lambda count: whole(count) if count else ""),
 )
 
+BEGINNINGS = ("sowing", "planting")
+
 
 def survival_section(diary: Diary, year: int) -> Section | None:
     """How many of the year's seeds came up and were planted, and what was lost to what."""
@@ -69,11 +71,14 @@ def lives_section(diary: Diary, year: int) -> Section | None:
 
 
 def usual_days_section(diary: Diary, year: int) -> Section | None:
-    """The year's sowings, plantings and first pickings beside the usual days."""
+    """The year's sowings and plantings beside the usual days; pickings where there are no others."""
     rows = of_year(STUDIES["ahead years"](diary), year)
     rows = rows[(rows["cultivar"] == "") & rows["day"].notna()]
     if rows["years_before"].fillna(0).eq(0).all():
         return None
+    if rows["what"].isin(BEGINNINGS).any():
+        # the first pickings stand beside other years in a chart of their own
+        rows = rows[rows["what"].isin(BEGINNINGS)]
     words = (
         f"The first day of each in {year} beside the earliest, the latest and the middle of the "
         "years before it. What is begun from August on, to stand over the winter, is told apart."

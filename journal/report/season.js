@@ -2,7 +2,7 @@
 // Draws the charts at the reader's width, tells what the pointer is on, and makes them fit paper.
 (() => {
   const PAPER = 672; // the width of an A4 page within its margins, in CSS pixels
-  const PIECE = 330; // a chart taller than half as much again is printed in pieces about so tall
+  const PIECE = 200; // a chart taller than half as much again is printed in pieces about so tall
   const views = new Map();
   const root = document.documentElement;
   const tables = document.querySelectorAll("details");
@@ -126,10 +126,19 @@
     );
   };
 
+  // what stands folded on the screen and belongs on the wall is unfolded for the paper
+  const folded = [];
   addEventListener("beforeprint", () => {
+    const whole = document.getElementById("whole")?.checked;
+    for (const table of tables)
+      if (!whole && table.classList.contains("pinned") && !table.open) {
+        table.open = true;
+        folded.push(table);
+      }
     for (const [place, view] of views) view.width(PAPER).runAsync().then(() => onPaper(place));
   });
   addEventListener("afterprint", () => {
+    for (const table of folded.splice(0)) table.open = false;
     for (const view of views.values()) view.resize().run();
     dispatchEvent(new Event("resize"));
   });
@@ -150,7 +159,12 @@
     root.dataset.drawn = "yes";
   };
 
-  for (const table of tables) table.open = table.hasAttribute("data-open");
+  for (const table of tables) {
+    table.open = table.hasAttribute("data-open");
+    table.querySelector("summary").addEventListener("click", () => {
+      table.classList.toggle("asked", !table.open);
+    });
+  }
   root.classList.add("scripted");
   if (picker) {
     picker.disabled = false;

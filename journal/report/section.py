@@ -57,7 +57,9 @@ class Shape:
 class Section:
     """One part of the page; `caution` is the one line that stands where work can hurt.
 
-    `items` are sentences that stand as a list below the words, `plot` the plan of the plot.
+    `items` are sentences that stand as a list below the words, `plot` the plan of the plot;
+    `pinned` says that the chart is printed on the sheets for the wall. `chapter` is the part of
+    the page that it stands in.
     """
 
     name: str
@@ -68,6 +70,13 @@ class Section:
     caution: str = ""
     items: tuple[str, ...] = ()
     plot: Plot | None = None
+    pinned: bool = False
+    chapter: str = ""
+
+    @property
+    def on_the_wall(self) -> bool:
+        """Whether any of it is printed on the sheets for the wall."""
+        return self.pinned or any(table.pinned for table in self.tables)
 
 
 Make = Callable[[Diary, int], Section | None]

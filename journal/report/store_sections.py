@@ -2,13 +2,14 @@
 
 import pandas as pd
 
+from journal.charts.books import books_chart
 from journal.charts.money import money_chart, price, worth_chart
 from journal.charts.words import kilograms, number
 from journal.diary import Diary
 from journal.report.page_tables import Shown, page_table, whole, word
 from journal.report.ranges import long_day, span, spans
 from journal.report.section import Make, Section, of_year
-from journal.studies.books import books
+from journal.studies.books import DAYS, YIELD, books
 from journal.studies.money import money
 from journal.studies.money_worth import money_worth, money_years
 from journal.studies.seed import seed
@@ -121,17 +122,23 @@ def _priced(rows: pd.DataFrame, columns: dict[str, str]) -> pd.DataFrame:
 
 # ------------------------------------------------------------ seed and the books
 
-SEEDS = (
+ORDER = (
     word("crop"),
     word("cultivar"),
     Shown("order", "to order", whole),
     word("unit", ""),
+    Shown("bought_last", "last bought", long_day),
+    word("why", "beside it"),
+)
+LEFT = (
+    word("crop"),
+    word("cultivar"),
     Shown("left", "left", number),
+    word("unit", ""),
     Shown("bought_last", "last bought", long_day),
     word("age", "years old"),
     word("life", "keeps, years"),
     word("past", "past it"),
-    word("why", "beside it"),
 )
 BESIDE = (
     word("crop"),
@@ -161,8 +168,12 @@ def seed_section(diary: Diary, year: int) -> Section | None:
         age=spans(rows, "age_years_low", "age_years_high", number),
         life=spans(rows, "life_years_low", "life_years_high"),
     )
-    table = page_table(shown, f"Seed and plants after {year}", SEEDS)
-    return Section("seed", "Seed to order", words, None, (table,))
+    tables = (
+        page_table(shown[shown["order"] > 0], f"To order after {year}", ORDER, pinned=True),
+        page_table(shown[shown["left"].notna()], "Left, and how old", LEFT),
+    )
+    kept = tuple(table for table in tables if table.rows)
+    return Section("seed", "Seed to order", words, None, kept)
 
 
 def books_section(diary: Diary, year: int) -> Section | None:
@@ -185,7 +196,8 @@ def books_section(diary: Diary, year: int) -> Section | None:
         for measure in ("yield", "days to harvest", "per cent up")
     ]
     kept = tuple(table for table in tables if table.rows)
-    return Section("books", "Beside the books", words, None, kept)
+    drawn = books_chart(rows) if rows["measure"].isin([YIELD, DAYS]).any() else None
+    return Section("books", "Beside the books", words, drawn, kept)
 
 
 STORE_SECTIONS: tuple[Make, ...] = (

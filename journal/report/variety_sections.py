@@ -20,5 +20,5 @@ def verdicts_section(diary: Diary, year: int) -> Section | None:
     ranked = told.sort_values(
         ["crop", "rank", "kg", "cultivar"], ascending=[True, True, False, True]
     )
-    table = page_table(ranked, f"For and against, {year}", VERDICTS)
+    table = page_table(ranked, f"For and against, {year}", VERDICTS, pinned=True)
     return Section("verdicts", "Keep or drop", words, None, (table,))

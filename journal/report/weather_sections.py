@@ -23,7 +23,7 @@ from journal.studies.water_need import water_need
 from journal.studies.water_need_years import water_need_years
 
 # as many beds as a page can draw before it tires; the table has them all
-BEDS_DRAWN = 6
+BEDS_DRAWN = 3
 MONTHLY = (
     word("name", "month"),
     Shown("rain_mm", "rain, mm", number),

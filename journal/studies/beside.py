@@ -3,6 +3,7 @@
 import pandas as pd
 
 from journal.diary import Diary
+from journal.studies.carried_over import first_pickings
 from journal.studies.harvest import per
 from journal.studies.once import once_a_diary
 from journal.studies.pickings import pickings, sum_pickings
@@ -23,13 +24,14 @@ def beside(diary: Diary) -> pd.DataFrame:
     - `mean_before`, `low_before`, `high_before` over all earlier years that have a figure,
       `years_before` of them: the same in each row of a year.
     - Measures, days and the open year as in the study `years`: weights in kg, days as days of the
-      year, and while a year is open earlier years count only to the same day.
+      year, no first picking that goes on from a crop of the year before, and while a year is open
+      earlier years count only to the same day.
 
     No published source: plain differences, means and ranges.
     """
-    whole = _figures(diary.events)
+    whole = _figures(diary, diary.events)
     today = diary.today
-    so_far = _figures(to_day_of_season(diary.events, today.month, today.day))
+    so_far = _figures(diary, to_day_of_season(diary.events, today.month, today.day))
     first = whole["measure"] == "first picking"
     to_date = pd.concat([so_far[so_far["measure"] != "first picking"], whole[first]])
     is_open = whole["year"] == today.year
@@ -45,11 +47,13 @@ def years_beside(diary: Diary, year: int) -> list[int]:
     return sorted(int(each) for each in own if each < year)
 
 
-def _figures(events: pd.DataFrame) -> pd.DataFrame:
+def _figures(diary: Diary, events: pd.DataFrame) -> pd.DataFrame:
     """All figures of these events: measure, crop, year, value."""
     picked = pickings(events)
     picked = picked[picked["year"].notna()]
-    crops = sum_pickings(picked[picked["crop"] != ""], ["year", "crop"])
+    named, keys = picked[picked["crop"] != ""], ["year", "crop"]
+    crops = sum_pickings(named, keys).drop(columns="first")
+    crops = crops.merge(first_pickings(named, keys, diary), on=keys, how="left")
     total = sum_pickings(picked, ["year"]).assign(crop="")[["year", "crop", "kg"]]
     sums = pd.concat([crops, total], ignore_index=True)
     sums["first picking"] = season_day(sums["first"])

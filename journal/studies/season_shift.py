@@ -10,6 +10,7 @@ import pandas as pd
 
 from journal.diary import Diary
 from journal.reference.water import load_water
+from journal.studies.carried_over import carried_over
 from journal.studies.degree_days import BASE_C, accumulated, daily_degree_days, highest_near
 from journal.studies.notes import Note, counted, crop_words
 from journal.studies.once import once_a_diary
@@ -27,7 +28,8 @@ def season_shift(diary: Diary) -> pd.DataFrame:
 
     A blank cultivar means all of the crop's.
 
-    - `date`: the day of the first picking; `degree_days_low` and `..._high`: the sum from 1
+    - `date`: the day of the first picking, which is none that goes on from a crop of the year
+      before (`carried_over`); `degree_days_low` and `..._high`: the sum from 1
       January (south of the equator 1 July of the year before) to it, both counted, by averaging
       (McMaster and Wilhelm 1997, method 1) above `base_c`: the crop's published base with its
       `source`, else 10 C. Low and high are the same where every day was read; each of the
@@ -42,6 +44,7 @@ def season_shift(diary: Diary) -> pd.DataFrame:
     Plain differences, no published source.
     """
     picked = pickings(diary.events)
+    picked = picked[~picked["event"].isin(carried_over(diary))]
     tables = [_firsts(picked, grain) for grain in GRAINS]
     rows = pd.concat(tables, ignore_index=True)
     rows = _warmed(rows, diary)

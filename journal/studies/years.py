@@ -6,6 +6,7 @@ Quotes the sums of the harvest and labour studies and compares them; it fills in
 import pandas as pd
 
 from journal.diary import Diary
+from journal.studies.carried_over import first_pickings
 from journal.studies.harvest import RATES, harvest_of, per
 from journal.studies.notes import Note, counted, crop_words
 from journal.studies.once import once_a_diary
@@ -53,6 +54,8 @@ def years(diary: Diary) -> pd.DataFrame:
       value - before; `change_pct` = 100 change / before, blank for days.
     - `mean_before`, `low_before`, `high_before`: over all earlier years that have a figure,
       `years_before` of them. A year without one is left out, never counted as nothing.
+    - A first picking that goes on from a crop first picked in the year before (kale picked on past
+      New Year) is none of the new year's: `carried_over` says which. Its weight is.
     - first and last picking are days of the year in `day of year`, so that their change is a
       shift in days; 29 February counts with 1 March, so that 14 July is 195 in every year. They
       are blank (no row) where the diary leaves a choice of days.
@@ -86,7 +89,7 @@ def _figures(diary: Diary, events: pd.DataFrame) -> pd.DataFrame:
     """All figures of these events: measure, crop, cultivar, place, year, value."""
     timed = events[events["minutes"].notna()]
     tables = [
-        _sums(_at_every_grain(pickings(events))),
+        _sums(_at_every_grain(pickings(events)), diary),
         _rates(_at_every_grain(harvest_of(diary, events))),
         _minutes(_at_every_grain(timed.assign(year=certain_year(timed)))),
     ]
@@ -107,8 +110,9 @@ def _at_every_grain(rows: pd.DataFrame) -> pd.DataFrame:
     return pd.concat(copies, ignore_index=True)
 
 
-def _sums(picked: pd.DataFrame) -> pd.DataFrame:
-    sums = sum_pickings(picked, _KEYS)
+def _sums(picked: pd.DataFrame, diary: Diary) -> pd.DataFrame:
+    sums = sum_pickings(picked, _KEYS).drop(columns="first")
+    sums = sums.merge(first_pickings(picked, _KEYS, diary), on=_KEYS, how="left")
     sums["first picking"] = season_day(sums["first"])
     sums["last picking"] = season_day(sums["last"])
     return _tidy(sums)

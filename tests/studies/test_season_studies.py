@@ -290,3 +290,32 @@ def test_ratings_and_losses_are_evidence() -> None:
     found = verdicts(one).iloc[0]
     assert (found["lost"], found["score"]) == (2.0, 0.2)
     assert found["drop"] == "2 plants lost, rated 1 of 5"
+
+
+# ---------------------------------------------------------------- a winter's picking
+
+
+def test_a_kale_picked_on_past_new_year_is_no_first_picking_of_it() -> None:
+    # sown in 2024 and in 2025, each picked from autumn on: 20 October is day 293, 10 October 283
+    events = [
+        happened("planting", "plant", "2024-06-01", crop="kale", place="A", count=6.0),
+        picked("kale", "2024-10-20", 1.0, place="A"),
+        picked("kale", "2025-01-11", 1.0, place="A"),
+        happened("end", "clear", "2025-03-01", crop="kale", place="A"),
+        happened("planting", "plant", "2025-06-01", crop="kale", place="B", count=6.0),
+        picked("kale", "2025-10-10", 1.0, place="B"),
+    ]
+    one = diary(events)
+    first = rows(beside(one), year=2025, other=2024, measure="first picking", crop="kale")
+    assert first[["value", "before", "change"]].to_numpy().tolist() == [[283, 293, -10]]
+    # by weight the January picking is 2025's
+    assert rows(beside(one), year=2025, measure="kg", crop="kale")["value"].tolist() == [2.0]
+    # a year that only picked on has no first picking
+    assert rows(years(diary(events[:3])), year=2025, measure="first picking").empty
+
+
+def test_a_rhubarb_is_first_picked_in_every_year() -> None:
+    events = [happened("planting", "plant", "2023-03-01", crop="rhubarb", place="A", count=2.0)]
+    events += [picked("rhubarb", f"{year}-04-10", 1.0, place="A") for year in (2024, 2025)]
+    first = rows(beside(diary(events)), year=2025, measure="first picking", crop="rhubarb")
+    assert first["value"].tolist() == [100.0]
