@@ -93,7 +93,8 @@ class Reckoner:
             found = self.measures.find(words, "") or self.measures.find(words.split()[-1], "")
             if found is None or found.minutes is None:
                 return None
-            return Amount("time", found.minutes, found.minutes, found.minutes, True)
+            minutes = found.minutes * (0.5 if words.startswith("half") else 1)
+            return Amount("time", minutes, minutes, minutes, True)
         if isinstance(node, n.Product):
             return self._people(node)
         if isinstance(node, n.Quantity) and self._sound(node, part.span):

@@ -35,6 +35,10 @@ _SURFACES |= {"rough": "pitched rough"}
 _SURFACES |= dict.fromkeys(("flat", "flat without gravel"), "flat without gravel")
 _SURFACES |= dict.fromkeys(("gravel", "gravelled"), "flat with gravel")
 _SURFACES |= dict.fromkeys(("green", "turf", "sedum"), "green extensive")
+_PLOT_PIECES = (
+    *("latitude 53.8", "longitude -1.8", "altitude 90 m", "dates day first", "units metric"),
+    *("currency GBP", "temperatures C"),
+)
 _NITRATE_ZONE = {"nitrate zone", "nitrate vulnerable zone"}
 
 
@@ -84,19 +88,25 @@ class SheetBuilder:
         units = unit_table(self.plot.us_units)
         return Measures(units, tuple(self.measures), self.plot.fahrenheit)
 
-    def _unread(self, piece: Field, source: Source, known: str) -> None:
+    def _unread(self, piece: Field, source: Source, *known: str) -> None:
+        """Tells of a piece that means nothing; `known` are pieces that would, the likeliest first
+        where one of them must be written.
+        """
         self.problems.append(
-            make("J601", source, piece.span, mend=f"write one of: {known}", word=piece.text)
+            make("J601", source, piece.span, mend=_likely_piece(piece, known), word=piece.text)
         )
+
+    def _unread_size(self, piece: Field, source: Source, example: str) -> None:
+        """Tells of a piece where nothing but a size or a price can stand."""
+        mend = f"write it as a figure, for example `{example}`"
+        self.problems.append(make("J601", source, piece.span, mend=mend, word=piece.text))
 
     def _plot(self, line: Declaration, day: date | None, source: Source) -> None:
         changes: dict[str, Any] = {"name": line.name}
         for piece in line.fields:
             found = self._plot_field(piece)
             if found is None:
-                self._unread(
-                    piece, source, "latitude 53.8, dates day first, units metric, currency GBP"
-                )
+                self._unread(piece, source, *_PLOT_PIECES)
             else:
                 changes |= found
         self.plot = replace(self.plot, **changes)
@@ -141,7 +151,7 @@ class SheetBuilder:
         for piece in line.fields:
             changed = self._place_field(place, piece)
             if changed is None:
-                self._unread(piece, source, "1.2 x 4.8 m, 14 m2, 40 l, raised, also N1, soil loam")
+                self._unread(piece, source, "also N1", "soil loam", "at 0 x 3 m", "raised")
             else:
                 place = changed
         self.places.append(place)
@@ -251,7 +261,7 @@ class SheetBuilder:
             elif piece.key in {"words", "group"}:
                 groups.append(str(piece.value).lower())
             else:
-                self._unread(piece, source, "also spuds, family Oxalidaceae, roots")
+                self._unread(piece, source, "also yams", "family Oxalidaceae")
         name = line.name.lower()
         name = self.reference.crop_spellings.get(name, name)
         self.crops.append(
@@ -276,7 +286,7 @@ class SheetBuilder:
             elif key == "words" and (density := _density(str(value))) is not None:
                 made = replace(made, kg_per_l=density)
             else:
-                self._unread(piece, source, "4-3-8 w/w, 20 ml in 4.5 l, 1:200, also tomato food")
+                self._unread(piece, source, "also tomato food", "density 1.1")
         self.materials.append(made)
 
     def _diluted(self, made: MaterialDeclared, value: Any) -> MaterialDeclared | None:
@@ -292,7 +302,7 @@ class SheetBuilder:
         made = MeasureDeclared(day, name, crop, source=source, span=line.name_span)
         for piece in line.fields:
             if piece.key != "amount" or not isinstance(piece.value, Quantity):
-                self._unread(piece, source, "85 l, 250 g, 3 hours")
+                self._unread_size(piece, source, "85 l")
                 continue
             amount = self._measures().weigh(piece.value)
             columns = {"mass": "mass_kg", "volume": "volume_l", "time": "minutes"}
@@ -300,8 +310,9 @@ class SheetBuilder:
                 changed: dict[str, Any] = {columns[amount.dimension]: amount.value}
                 made = replace(made, **changed)
             else:
-                self._unread(piece, source, "85 l, 250 g, 3 hours")
-        if made.mass_kg is None and made.volume_l is None and made.minutes is None:
+                self._unread_size(piece, source, "85 l")
+        empty = made.mass_kg is None and made.volume_l is None and made.minutes is None
+        if empty and not line.fields:
             self.problems.append(make("J606", source, line.name_span, word=line.name))
         self.measures.append(made)
 
@@ -327,7 +338,7 @@ class SheetBuilder:
         priced = False
         for piece in line.fields:
             if piece.key != "price" or not isinstance(piece.value, tuple):
-                self._unread(piece, source, "£1.10 per kg, 30p each")
+                self._unread_size(piece, source, "£1.10 per kg")
                 continue
             money, per = piece.value
             priced = True
@@ -344,7 +355,7 @@ class SheetBuilder:
                     line.name_span,
                 )
             )
-        if not priced:
+        if not priced and not line.fields:
             self.problems.append(make("J607", source, line.name_span, word=line.name))
 
     def _per_kg(self, price: float, per: str) -> float | None:
@@ -433,6 +444,16 @@ class SheetBuilder:
             span=change.span,
         )
         self.places.append(ended)
+
+
+def _likely_piece(piece: Field, known: tuple[str, ...]) -> str:
+    """The known piece that opens with the same word, or one close to it."""
+    word = piece.text.split()[0].lower()
+    heads = {example.split()[0]: example for example in known}
+    likely = [word] if word in heads else nearest(word, heads, 1)
+    if likely:
+        return f"write it like `{heads[likely[0]]}`"
+    return "put it in (brackets) if it is a remark"
 
 
 def _density(words: str) -> float | None:

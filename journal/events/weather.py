@@ -202,8 +202,8 @@ class WeatherReader:
             return []
         if not _COLDEST <= low <= high <= _HOTTEST:
             written = self._written(part)
-            cure = {} if part.unit else {"cure": f"write `{written} F`"}
-            self.complain("J403", part.span, word=written, **cure)
+            said = {} if part.unit else {"cure": f"write `{written} F`"}
+            self.complain("J403", part.span, word=written, **said)
             return []
         named = {"min": "t_min", "frost": "t_min", "max": "t_max", "soil": "soil_t"}
         if variable in named:

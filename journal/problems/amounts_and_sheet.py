@@ -165,10 +165,10 @@ CODES: tuple[Code, ...] = (
         Severity.ERROR,
         "A piece of the sheet that is not read",
         "`{word}` says nothing about this",
-        "write a size, an area or another name",
+        "put it in (brackets) if it is a remark",
         "The rest of the declaration counts.",
         "- bed North, 4 m2, purple",
-        "- bed North, 4 m2, raised",
+        "- bed North, 4 m2 (purple)",
     ),
     Code(
         "J602",
