@@ -1,17 +1,26 @@
 """What to say of a question that is not read: which part, what is near it, what can be asked."""
 
 from collections.abc import Sequence
+from difflib import get_close_matches
 
 from journal.diary import Diary
+from journal.questions.heard import bare_name, heard, is_read, readable_parts
 from journal.questions.lexer import Tokens
 from journal.questions.model import Answer
-from journal.questions.names import Names, Sense
+from journal.questions.names import Names
+from journal.questions.nearby import OFFERED, near_questions
 from journal.questions.parts import Part
-from journal.questions.saying import crop_said, listed
+from journal.questions.periods import Clock
+from journal.questions.saying import listed
+from journal.questions.trimmed import trimmed
 
 # so many unread words and it is no question about a garden
 _NONSENSE = 4
-_OFFERED = 3
+# so many parts left over and nothing is gained by naming them
+_MOST_LEFT = 3
+# a name that is as like as this may be meant (a ratio of difflib)
+_LIKE = 0.75
+_NEAR = 4
 
 
 def refuse(sentence: str, offers: Sequence[str]) -> Answer:
@@ -21,7 +30,8 @@ def refuse(sentence: str, offers: Sequence[str]) -> Answer:
 
 def unread_words(found: Tokens, parts: Sequence[Part], names: Names) -> str:
     """The sentence that names the words which no part of the grammar takes."""
-    words = [found.text[part.start : part.end] for part in parts if part.kind == "unread"]
+    unread = [part for part in parts if part.kind == "unread"]
+    words = [found.text[part.start : part.end] for part in unread]
     unsure = {written: near for written, near in found.unsure}
     for word in words:
         near = next((each for written, each in unsure.items() if written.startswith(word)), None)
@@ -29,8 +39,56 @@ def unread_words(found: Tokens, parts: Sequence[Part], names: Names) -> str:
             return f"I do not know `{word}`: did you mean {listed(_titled(near, names), 'or')}?"
     if len(words) >= _NONSENSE and len(words) > len(parts) - len(words):
         return "I cannot read that as a question about the diary."
+    called = dict.fromkeys(_called(found, part) for part in unread)
+    if len(called) == 1 and (name := next(iter(called))):
+        near = _near_names(name, names)
+        nearest = f"; near it are {listed(near)}" if near else ""
+        return f"Nothing and nobody here is called `{name}`{nearest}."
     quoted = [f"`{word}`" for word in dict.fromkeys(words)]
     return f"I do not know what {listed(quoted)} {'means' if len(quoted) == 1 else 'mean'} here."
+
+
+def _called(found: Tokens, part: Part) -> str:
+    """The words around an unread one that are written as one name: `Platform 9`, or ""."""
+    words = found.text.split()
+    at = len(found.text[: part.start].split())
+    first = last = at
+    while first > 1 and _is_name_word(words[first - 1]):
+        first -= 1
+    while last + 1 < len(words) and _is_name_word(words[last + 1]):
+        last += 1
+    if not _is_name_word(words[at]) or (first == at == 0):
+        return ""
+    return " ".join(words[first : last + 1]).strip("?.!,;'\"")
+
+
+def _is_name_word(word: str) -> bool:
+    plain = word.strip("?.!,;'\"")
+    year = len(plain) == 4 and plain.isdigit()
+    return (plain[:1].isupper() and plain.lower() not in _NO_NAMES) or (
+        plain.isdigit() and not year
+    )
+
+
+_NO_NAMES = frozenset(
+    "i january february march april may june july august september october november december "
+    "monday tuesday wednesday thursday friday saturday sunday mondays tuesdays wednesdays "
+    "thursdays fridays saturdays sundays".split()
+)
+
+
+def _near_names(called: str, names: Names) -> list[str]:
+    """The diary's own names that begin alike or are spelt alike, the nearest first."""
+    own: dict[str, str] = {}
+    for words, senses in names.senses.items():
+        sense = next((each for each in senses if names.is_own(each) or each.kind == "person"), None)
+        if sense is not None and sense.kind != "crop":
+            own.setdefault(" ".join(words), sense.name)
+    plain = called.lower()
+    first, _, rest = plain.partition(" ")
+    alike = [own[name] for name in sorted(own) if rest and name.split()[0] == first]
+    alike += [own[name] for name in get_close_matches(plain, own, _NEAR, _LIKE)]
+    return sorted(list(dict.fromkeys(alike))[:_NEAR])
 
 
 def _titled(near: Sequence[str], names: Names) -> list[str]:
@@ -45,94 +103,30 @@ def _titled(near: Sequence[str], names: Names) -> list[str]:
 def left_over(found: Tokens, parts: Sequence[Part]) -> str:
     """The sentence that names what does not go with the rest of the question."""
     words = [f"`{found.text[part.start : part.end]}`" for part in parts]
-    return f"I cannot tell what {listed(words)} {_does(words)} in that question."
+    if len(words) > _MOST_LEFT:
+        return "I know the words of that, but not what they ask together."
+    return f"I can follow all of that but {listed(words)}."
 
 
-def _does(words: Sequence[str]) -> str:
-    return "does" if len(words) == 1 else "do"
+def not_asked(found: Tokens, parts: Sequence[Part]) -> str:
+    """The sentence for names of which nothing is asked."""
+    named = [bare_name(found.text, part) for part in parts if part.senses]
+    if not named:
+        return "I cannot tell what that asks of the diary."
+    quoted = listed([f"`{word}`" for word in dict.fromkeys(named)])
+    return f"I know {quoted}, but cannot tell what is asked."
 
 
-def offers(diary: Diary, parts: Sequence[Part], names: Names) -> list[str]:
-    """Two or three questions of the words that were understood, the likeliest kind first."""
-    crop, place, job = _crop(parts, names), _place(parts), _job(parts)
-    year = _year(diary, parts)
-    crop = crop or _commonest(diary, "crop")
-    place_said = place or _commonest(diary, "place")
-    made = {
-        "when": f"When did the {crop} go in, {year}?" if crop else "",
-        "picked": f"When did we last pick {crop}?" if crop else "",
-        "much": f"How many kilos of {crop} did we pick in {year}?" if crop else "",
-        "from": f"How much did we pick from {place_said} in {year}?" if place_said else "",
-        "in": f"What was in {place_said} in {year}?" if place_said else "",
-        "long": f"How long did {job or 'weeding'} take in {year}?",
-        "best": f"Which year was best for {crop}?" if crop else "",
-    }
-    order = _order(parts, named_place=bool(place), named_job=bool(job))
-    return [made[name] for name in order if made[name]][:_OFFERED]
+def stopped(found: Tokens, start: int | None) -> str:
+    """The phrase that breaks off, named by the word at `start`, or by the last one."""
+    later = [token for token in found.tokens if start is not None and token.start_pos == start]
+    token = later[0] if later else found.tokens[-1]
+    return f"I lose the thread at `{found.text[token.start_pos : token.end_pos]}`."
 
 
-def _order(parts: Sequence[Part], *, named_place: bool, named_job: bool) -> list[str]:
-    """The kinds nearest to how the question began."""
-    head = next((part.name for part in parts if part.kind == "head"), "")
-    usual = ["when", "much", "from", "in", "picked", "long", "best"]
-    first: list[str] = []
-    if named_job:
-        first.append("long")
-    if named_place:
-        first += ["in", "from"]
-    first += {
-        "how_much": ["much", "from"],
-        "how_many": ["much", "from"],
-        "how_long": ["long", "when"],
-        "which": ["best", "much"],
-        "where": ["in", "when"],
-        "what": ["in", "much"],
-    }.get(head, ["when", "picked"])
-    return list(dict.fromkeys([*first, *usual]))
-
-
-def _crop(parts: Sequence[Part], names: Names) -> str:
-    for sense in _senses(parts):
-        if sense.kind in ("crop", "narrow", "group") and sense.name in names.own_crops:
-            return crop_said(sense.name)
-        if sense.kind == "cultivar":
-            return crop_said(sense.crop)
-    return ""
-
-
-def _place(parts: Sequence[Part]) -> str:
-    return next((s.name for s in _senses(parts) if s.kind in ("place", "places")), "")
-
-
-def _senses(parts: Sequence[Part]) -> list[Sense]:
-    return [sense for part in parts for sense in part.senses]
-
-
-_JOBS = ("weed", "hoe", "dig", "prune", "mow", "tidy", "edge", "clean")
-
-
-def _job(parts: Sequence[Part]) -> str:
-    from journal.questions.acts import ACTS
-
-    return next((ACTS[p.name].noun for p in parts if p.kind == "act" and p.name in _JOBS), "")
-
-
-def _year(diary: Diary, parts: Sequence[Part]) -> int:
-    """The year that was asked about, else the last whole one of the diary."""
-    for part in parts:
-        if part.period is not None and part.period.year is not None:
-            return part.period.year
-    years = diary.events["date"].dt.year
-    before = years[years < diary.today.year]
-    latest = before.max() if len(before.dropna()) else years.max()
-    return int(latest) if latest == latest else diary.today.year
-
-
-def _commonest(diary: Diary, column: str) -> str:
-    """The crop or place that is picked from most often."""
-    events = diary.events[diary.events["kind"] == "harvest"]
-    known = events.loc[events[column] != "", column]
-    if known.empty:
-        return ""
-    top = str(known.value_counts().index[0])
-    return crop_said(top) if column == "crop" else top
+def offers(diary: Diary, names: Names, clock: Clock, found: Tokens) -> list[str]:
+    """Two or three questions of the words that were understood, the nearest first; all are read."""
+    said = heard(diary, found, readable_parts(found, clock), names)
+    without = trimmed(diary, names, clock, found)
+    near = near_questions(said, lambda text: is_read(diary, names, clock, text))
+    return list(dict.fromkeys(filter(None, [without, *near])))[:OFFERED]

@@ -10,9 +10,10 @@ from datetime import date
 from pathlib import Path
 
 from journal.diary import read
-from journal.questions.answer import ask, names_of, read_parts
+from journal.questions.answer import ask, names_of
 from journal.questions.lexer import question_parser, tokens
 from journal.questions.periods import Clock
+from journal.questions.read import read_parts
 
 SAMPLE = Path(__file__).parent.parent.parent / "sample_journal"
 TODAY = date(2026, 3, 1)

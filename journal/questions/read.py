@@ -1,0 +1,11 @@
+"""The tokens of a question to its parts; a phrase that breaks off or names no days is refused."""
+
+from journal.questions.lexer import Tokens, question_parser
+from journal.questions.parts import Part, parts_of
+from journal.questions.periods import Clock
+
+
+def read_parts(found: Tokens, clock: Clock) -> tuple[Part, ...]:
+    """The parts; UnexpectedInput where a phrase breaks off, NoPeriodError for no such days."""
+    tree = question_parser().parse(found.tokens)
+    return tuple(parts_of(tree, found, clock))
