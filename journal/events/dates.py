@@ -141,6 +141,11 @@ class _Running:
             return self.from_line
         return self.from_date if self.from_date is not None else self.from_name
 
+    def note(self, year: int, month: int | None) -> None:
+        """Remembers a date with its year; one of another year than the page's turns no year."""
+        self.from_date = year
+        self.month = month if year == self.year else None
+
     def for_month(self, month: int | None) -> int | None:
         """The year of a date without one; a December followed by a January is in the next."""
         year = self.year
@@ -227,9 +232,9 @@ def _read_day(
         problems.append(make("J203", source, line.date_span, word=source.slice(line.date_span)))
         return None
     if written.year is not None and written.shape != "about":
-        running.from_date, running.month = days.last.year, days.last.month
+        running.note(days.last.year, days.last.month)
     elif written.year is not None:
-        running.from_date, running.month = written.year, written.month
+        running.note(written.year, written.month)
     if written.weekday is not None and not _weekday_agrees(written, days):
         right = days.first.weekday()
         problems.append(

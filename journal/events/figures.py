@@ -13,8 +13,6 @@ from journal.syntax.verbs import Verb
 # Dimensions of which an entry's total is shared out between its events.
 SHARED = ("count", "mass", "volume", "length", "area", "packets")
 _PACKETS = frozenset({"packet", "packets", "pkt", "pkts"})
-# A square metre, yard and foot in square metres (1 yd = 0.9144 m, Weights and Measures Act 1985).
-_SQUARES = {"per_area": 1.0, "per_yard": 0.9144**2, "per_foot": 0.3048**2}
 _LAYERS = frozenset(["cm", "mm", "inch", "inches", '"', "″"])
 Complain = Callable[..., None]
 
@@ -234,9 +232,8 @@ class Reckoner:
         amount = self.measures.weigh(node, self.crop)
         if amount.dimension == "count" and self._no_count(amount, part):
             return
-        per = next((_SQUARES[tail] for tail in tails if tail in _SQUARES), None)
-        if per is not None:
-            figures.rates.append(amount.times(1 / per))
+        if part.ground:
+            figures.rates.append(amount.times(1 / part.ground))
             figures.rate_span = part.span
             figures.texts.append(self._written(part.span))
             return

@@ -121,7 +121,7 @@ class Grouper(WordGrouper):
         bare = isinstance(part.node, n.Quantity) and not part.node.unit
         close = head is not None and bare and self._beside(Span(0, head), part.span)
         own = not self.item.headed or close or isinstance(part.node, n.PartOf)
-        return Measured(part.node, part.tails, part.span, own, self.with_open)
+        return replace(part, own=own, used=self.with_open)
 
     def _head_end(self) -> int | None:
         item = self.item
@@ -176,7 +176,7 @@ class Grouper(WordGrouper):
         if amounts:
             last = amounts.pop()
             tails = last.tails | {part.kind}
-            made = Measured(last.node, tails, last.span, last.own, last.used)
+            made = replace(last, tails=tails)
             if part.kind == "altogether" and amounts is self.item.amounts:
                 self.out.altogether = made
             else:

@@ -20,6 +20,8 @@ class Measured:
     span: Span
     own: bool = True
     used: bool = False
+    # the square metres that a rate is for, 0 where it is none
+    ground: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,11 +17,13 @@ def with_tails(parts: list[Any]) -> list[Any]:
         elif isinstance(part, n.Tail) and made and _is_spacing(made[-1], part):
             # `thin to 5 cm apart`
             inside = made.pop()
-            made.append(Measured(inside.quantity, frozenset({part.kind}), inside.quantity.span))
+            quantity, tails = inside.quantity, frozenset({part.kind})
+            made.append(Measured(quantity, tails, quantity.span, ground=part.ground))
         elif isinstance(part, n.Tail) and made and isinstance(made[-1], Measured):
             last = made[-1]
             span = Span(last.span.start, part.span.end)
-            made[-1] = Measured(last.node, last.tails | {part.kind}, span)
+            ground = part.ground or last.ground
+            made[-1] = Measured(last.node, last.tails | {part.kind}, span, ground=ground)
         else:
             made.append(part)
     return made

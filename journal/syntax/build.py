@@ -44,6 +44,8 @@ _MOMENTS = {
     "NEXT": "next",
 }
 _SYMBOLS = {"£": "GBP", "$": "USD", "€": "EUR"}
+# Weights and Measures Act 1985, Schedule 1.
+_YARD, _FOOT = 0.9144, 0.3048
 _MAX_FIGURE = 1e12
 
 
@@ -196,16 +198,14 @@ class Build(Transformer[Token, Any]):
     def tail(self, children: list[Child]) -> nodes.Tail:
         """`deep`, `apart`, `each`."""
         token = children[0]
-        kind = _TAILS[token.type]
-        if kind == "per_area":
-            word = squeeze(self._word(token))
-            kind = "per_yard" if "y" in word else "per_foot" if "f" in word else kind
-        return nodes.Tail(kind, self._word(token), _span(children))
+        kind, word = _TAILS[token.type], self._word(token)
+        ground = _ground(squeeze(word)) if kind == "per_area" else 0.0
+        return nodes.Tail(kind, word, ground, _span(children))
 
     def hedge(self, children: list[Child]) -> nodes.Tail:
         """`or so`, `each`, `altogether`, apart from its amount."""
         kind = _TAILS.get(children[0].type, "or_so")
-        return nodes.Tail(kind, self._word(children[0]), _span(children))
+        return nodes.Tail(kind, self._word(children[0]), span=_span(children))
 
     # ------------------------------------------------------------ names
 
@@ -422,6 +422,14 @@ def _flat(children: list[Child]) -> tuple[Any, ...]:
     for child in children:
         flat.extend(child) if isinstance(child, tuple) else flat.append(child)
     return tuple(flat)
+
+
+def _ground(words: str) -> float:
+    """`per m2`, `per sq yd`, `per 100 sq ft` in square metres."""
+    side = _YARD if "y" in words else _FOOT if "f" in words else 1.0
+    figure = re.search(r"\d+(?:\.\d+)?(?!\d*$)", words)
+    many = float(figure[0]) if figure and len(figure[0]) < 9 else 1.0
+    return many * side**2 if many else side**2
 
 
 def _is_unit(child: Child) -> bool:

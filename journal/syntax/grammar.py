@@ -87,8 +87,8 @@ def _patterns(units: frozenset[str]) -> dict[str, str]:
         "AND_PERSON": rf"(?:,|and(?!\w)|&)\s*{mark_class('PERSON')}",
         "MEASURE": mark_class("MEASURE") + r"|dozen(?!\w)",
         # A stretch of a day is a measure where the sheet says how long it is.
-        "VAGUE_TIME": r"(?:all|most\s+of\s+the|half\s+the)\s+(?:morning|afternoon|day|evening|weekend"
-        rf"|{mark_class('MEASURE')})(?!\w)",
+        "VAGUE_TIME": r"(?:all|most\s+of\s+the|half\s+the)\s+"
+        rf"(?:morning|afternoon|day|evening|weekend|{mark_class('MEASURE')})(?!\w)",
         "MONEY": _MONEY,
         "UNIT": rf"{_names(units)}|(?<=[\d½¼¾⅓⅔⅛])['′\"″](?!\w)",
         "MAJOR": _major(),

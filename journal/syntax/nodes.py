@@ -207,12 +207,13 @@ class Money:
 class Tail:
     """A word that says what the amount before it is.
 
-    `kind`: deep, apart, between_rows, per_area (a square metre), per_yard and per_foot (square
-    ones), per_row, each, altogether, or_so.
+    `kind`: deep, apart, between_rows, per_area, per_row, each, altogether, or_so. `ground` is the
+    area in square metres that a rate is for, 0 for any other kind.
     """
 
     kind: str
     text: str
+    ground: float = 0.0
     span: Span = field(default=NOWHERE, compare=False)
 
 

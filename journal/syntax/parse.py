@@ -1,6 +1,7 @@
 """The stage text -> `Document`: `parse(source, words)` raises on no text and loses none of it."""
 
 import re
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from typing import Any
@@ -108,8 +109,15 @@ def outline(source: Source, words: Words) -> Outline:
     return made
 
 
-def complete(source: Source, lines: Outline, words: Words) -> Document:
+def complete(
+    source: Source,
+    lines: Outline,
+    words: Words,
+    passed: Callable[[Outline], Iterable[Shape | Declaration]] = iter,
+) -> Document:
     """The outline of a file with its entries read in the diary's own words.
+
+    The lines are taken one by one through `passed`, for somebody who counts them.
 
     Every character belongs to exactly one line: each line's span reaches to the next one's start,
     the first one's from the start of the file. An empty text has no lines.
@@ -118,7 +126,7 @@ def complete(source: Source, lines: Outline, words: Words) -> Document:
     starts = [0, *(shape.span.start for shape in lines[1:]), len(source.text)]
     made = [
         _line(shape, Span(start, end), source, parser)
-        for shape, start, end in zip(lines, starts, starts[1:], strict=False)
+        for shape, start, end in zip(passed(lines), starts, starts[1:], strict=False)
     ]
     return Document(source, tuple(made) or _blank(source))
 
