@@ -22,11 +22,15 @@ _OUT = frozenset({"spread", "mulch", "dig in", "sieve", "fill"})
 
 @dataclass(slots=True)
 class Layer:
-    """Stuff that went in on one occasion; `first` is None for what was there before the diary."""
+    """Stuff that went in on one occasion; `first` is None for what was there before the diary.
+
+    An `unmeasured` one has no amount written, and `litres` is what is known of it.
+    """
 
     first: date | None
     last: date | None
     litres: float
+    unmeasured: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +75,7 @@ class Bay:
     """One bay as its books stand: litres held, layers oldest first, and the heap in the making.
 
     `finished` is compost moved in from another bay, which goes out before the bay's own heap.
+    `told` is whether the diary ever said what it held: before, it may hold older stuff.
     """
 
     place: str
@@ -83,15 +88,13 @@ class Bay:
     probed: Event | None = None
     heap: Heap | None = None
     past: list[Heap] = field(default_factory=list)
+    told: bool = False
     unmeasured: list[int] = field(default_factory=list)
 
-    def put(self, litres: float | None, layers: Iterable[Layer]) -> None:
-        """So much more; an amount that was not written leaves no most."""
-        if litres is None:
-            self.high = None
-        else:
-            self.low += litres
-            self.high = None if self.high is None else self.high + litres
+    def put(self, litres: float, layers: Iterable[Layer], *, at_least: bool = False) -> None:
+        """So much more, or at least so much, which leaves no most."""
+        self.low += litres
+        self.high = None if self.high is None or at_least else self.high + litres
         self.layers += layers
         self.layers.sort(key=lambda layer: layer.first or date.min)
 
@@ -106,11 +109,11 @@ class Bay:
         left = litres
         while left > _TINY and self.layers:
             oldest = self.layers[0]
-            part = min(left, oldest.litres)
+            part = left if oldest.unmeasured else min(left, oldest.litres)
             gone.append(Layer(oldest.first, oldest.last, part))
-            oldest.litres -= part
+            oldest.litres = max(0.0, oldest.litres - part)
             left -= part
-            if oldest.litres <= _TINY:
+            if oldest.litres <= _TINY and not oldest.unmeasured:
                 self.layers.pop(0)
         return gone
 
@@ -118,6 +121,8 @@ class Bay:
         """Nothing is left; the layers that went."""
         gone, self.layers = self.layers, []
         self.low = self.high = self.finished = 0.0
+        self.told = True
+        self.unmeasured.clear()
         return gone
 
     def give(self, litres: float | None) -> bool:
@@ -126,14 +131,25 @@ class Bay:
         return held <= _TINY if litres is None else litres - held > _TINY
 
     def measure(self, litres: float, event: Event) -> None:
-        """What it holds now: layers settle in proportion, and more than was known was there."""
+        """What it holds now: layers settle in proportion.
+
+        What is more than was known went in unmeasured, or was there before the diary.
+        """
         known = sum(layer.litres for layer in self.layers)
-        if self.high is None and litres > known:
+        unmeasured = [layer for layer in self.layers if layer.unmeasured]
+        if litres > known and not self.told:
             self.layers.insert(0, Layer(None, None, litres - known))
+        elif litres > known and unmeasured:
+            for layer in unmeasured:
+                layer.litres += (litres - known) / len(unmeasured)
         elif known > _TINY:
             for layer in self.layers:
                 layer.litres *= litres / known
             self.finished *= litres / known
+        for layer in unmeasured:
+            layer.unmeasured = False
+        self.told = True
+        self.unmeasured.clear()
         self.low = self.high = litres
         self.measured = event
 
@@ -202,7 +218,9 @@ class BayBooks:
         if not place:
             return
         bay = self.bays[place]
-        bay.put(litres, [Layer(event.date, event.date_end, litres or 0.0)])
+        unmeasured = litres is None
+        layer = Layer(event.date, event.date_end, litres or 0.0, unmeasured)
+        bay.put(layer.litres, [layer], at_least=unmeasured)
         bay.last_fill = event
         if bay.heap is None:
             bay.heap = Heap(place, event)
@@ -221,6 +239,7 @@ class BayBooks:
         What the diary calls compost is done; anything else goes on as the same heap, turned.
         """
         bay, litres = self.bays[source], _litres(event)
+        at_least = litres is None and bay.high is None
         gone = bay.clear() if litres is None else bay.take(litres)
         moved = sum(layer.litres for layer in gone) if litres is None else litres
         self._note(source, "moved out", event, event.material, 0.0 - moved)
@@ -234,7 +253,9 @@ class BayBooks:
         beyond = moved - sum(layer.litres for layer in gone)
         if beyond > _TINY:
             gone.insert(0, Layer(None, None, beyond))
-        self.bays[place].put(moved, gone)
+        self.bays[place].put(moved, gone, at_least=at_least)
+        if at_least:
+            self.bays[place].unmeasured.append(event.event)
         self.bays[place].finished += moved if done else 0.0
         self._note(place, "moved in", event, event.material, moved)
 

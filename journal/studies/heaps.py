@@ -20,7 +20,9 @@ from journal.tables.schema import TABLES, make_frame
 
 COVER_M = 0.05
 
-NO_BEFORE = "how much was in it to begin with is not told, so it holds at least that"
+NO_BEFORE = (
+    "how much was in it to begin with is not told, so it holds at least that, and some may be older"
+)
 OLD_STUFF = "it holds stuff from before the diary tells"
 TOO_FULL = "more than the bay holds, so it has settled since"
 NO_SIZE = "the bay has no size on the sheet"
@@ -49,7 +51,8 @@ def heaps(diary: Diary) -> pd.DataFrame:
     - `held_l_low` to `held_l_high`: what `level` last said (a depth by the bay's area), plus what
       was filled or moved in, less what was moved out or taken, since. A heap settles unseen, so
       this is a book figure until the diary says again; `held_l_high` is empty until the first
-      `level` or `empty`, for what was there before is not told. `covers_m2` = litres / (0.05 m
+      `level` or `empty`, for what was there before is not told, and after a filling of no written
+      amount. `covers_m2` = litres / (0.05 m
       x 1000).
     - `oldest`, `newest`: days of the stuff that is left, taken to go out oldest first (assumed);
       settling shrinks all of it alike. `oldest` is empty where some is older than the diary.
@@ -98,7 +101,7 @@ def _bay_row(bay: Bay, past: list[Heap], diary: Diary) -> dict[str, Any]:
 
 def _reasons(bay: Bay, row: dict[str, Any], of_heap: str) -> str:
     said = [
-        NO_BEFORE if bay.high is None else "",
+        "" if bay.told else NO_BEFORE,
         UNMEASURED if bay.unmeasured else "",
         OLD_STUFF if row["oldest"] is None and bay.layers else "",
         NO_SIZE if row["size_l"] is None else "",

@@ -20,6 +20,7 @@ GOODS = "feeds and dressings"
 BUILT = "structures"
 TREATED = "treatments"
 OTHER = "other"
+_SEED_WORDS = frozenset({"seed", "seeds"})
 _BY_ROLE = {
     "dressing": GOODS,
     "feed": GOODS,
@@ -45,9 +46,10 @@ def money(diary: Diary) -> pd.DataFrame:
     - `spent` sums what every entry says that it cost, whatever its kind; an entry's price is
       already shared among its events. `earned` sums what `sell` brought. Plain sums, no
       published source.
-    - `kind`: `seed` for packets bought; `plants` for sets, tubers, plugs and other plants bought;
-      what was paid for (`rent`, `water`); `feeds and dressings`, `treatments`, `structures`,
-      `jobs` by the kind of entry, or by what is usually done with a thing bought; else `other`.
+    - `kind`: `seed` for packets and seed bought; `plants` for sets, tubers, plugs and other
+      plants bought; what was paid for (`rent`, `water`); `feeds and dressings`, `treatments`,
+      `structures`, `jobs` by the kind of entry, or by what is usually done with a thing bought;
+      else `other`.
     - `year` is empty where the days may lie in two years. Currencies stand in rows of their own.
 
     An entry without a price is in no row: the diary does not say that it was free.
@@ -81,8 +83,10 @@ def priced_kind(row: dict[Any, Any]) -> str:
         return row["task"] or row["subject"] or OTHER
     if row["kind"] != "purchase":
         return _BY_KIND.get(row["kind"], OTHER)
+    if not pd.isna(row["packets"]) or row["material"] in _SEED_WORDS:
+        return SEED
     if row["crop"]:
-        return SEED if not pd.isna(row["packets"]) or row["material"] == "seed" else PLANTS
+        return PLANTS
     material = load().materials.get(known_name(row["material"]))
     return _BY_ROLE[material.role] if material is not None else OTHER
 

@@ -92,7 +92,9 @@ def _calendar_years(diary: Diary) -> list[dict[str, Any]]:
     rows = []
     for year in sorted({*spread["date"].dt.year, *spread["date_end"].dt.year}):
         since, until = pd.Timestamp(year, 1, 1), pd.Timestamp(year, 12, 31)
-        within = spread[(spread["date_end"] >= since) & (spread["date"] <= until)].to_dict("records")
+        within = spread[(spread["date_end"] >= since) & (spread["date"] <= until)].to_dict(
+            "records"
+        )
         area = plot_area(diary, until)
         rows.append(
             {"rule": CALENDAR_YEAR, "place": "", "since": since, "until": until}

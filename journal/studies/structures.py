@@ -27,18 +27,14 @@ NOT_FITTED = "when it was fitted is not written"
 
 @dataclass(slots=True)
 class Fitted:
-    """One thing from its fitting to its end."""
+    """One thing from its fitting to its end; `kind` is what it is, for a life of its kind."""
 
     thing: str
+    kind: str
     place: str
     start: Event
     end: Event | None = None
     partly: list[Event] = field(default_factory=list)
-
-    @property
-    def kind(self) -> str:
-        """What it is, for a life of its kind: the name that the tables give it, or as written."""
-        return known_name(self.thing)
 
 
 @once_a_diary
@@ -52,7 +48,8 @@ def structures(diary: Diary) -> pd.DataFrame:
       of that year.
     - A `replace` ends what stands there under that name, or the only thing there that ends in
       the same word (`boards` of `scaffold boards`), and fits the new one. With a count below
-      that of the old it is a part only, and the rest stand.
+      that of the old it is a part only, and the rest stand. What is replaced under the end of
+      its name is replaced by its like: the new `boards` are scaffold boards too.
     - `due` = fitted + the median life of things of its kind that were replaced on this plot;
       `due_low` and `due_high` by the shortest and longest. The keeper's own, no published source.
     - `usual_seasons`: what such a thing is said to last (scaffold boards six to seven seasons:
@@ -87,7 +84,7 @@ def _is_mine(event: Event) -> bool:
 def _book(event: Event, place: str, things: list[Fitted]) -> None:
     name = event.material or event.task
     if event.verb == "fit":
-        things.append(Fitted(name, place, event))
+        things.append(Fitted(name, known_name(name), place, event))
         return
     old = _standing(name, place, things)
     if event.verb == "take down":
@@ -98,7 +95,13 @@ def _book(event: Event, place: str, things: list[Fitted]) -> None:
         old.partly.append(event)
     elif old is not None:
         old.end = event
-    things.append(Fitted(name, place, event))
+    things.append(Fitted(name, _kind(name, old), place, event))
+
+
+def _kind(name: str, old: Fitted | None) -> str:
+    """The name that the tables give it, or as written; short for the old thing's, the old's."""
+    short = old is not None and old.thing.lower().endswith(f" {name.lower()}")
+    return old.kind if old is not None and short else known_name(name)
 
 
 def _standing(name: str, place: str, things: Iterable[Fitted]) -> Fitted | None:

@@ -114,6 +114,37 @@ def test_a_bed_covered_from_a_bay_takes_its_depth():
     assert standing(level("2025-02-01", 1000.0), event)["Bay A"]["held_l_low"] == pytest.approx(712)
 
 
+def test_a_filling_that_was_not_measured_leaves_at_least_the_rest_until_it_is_measured():
+    events = [EMPTY, fill("2025-05-01", "straw"), fill("2025-06-01", "leaves", 100.0)]
+    row = standing(*events)["Bay A"]
+    assert row["held_l_low"] == 100 and pd.isna(row["held_l_high"])
+    # it was emptied before, so that nothing is older than the diary
+    assert "to begin with" not in row["why"] and "not all" in row["why"]
+    assert row["oldest"] == pd.Timestamp("2025-05-01")
+    row = standing(*events, level("2025-07-01", 900.0))["Bay A"]
+    assert (row["held_l_low"], row["held_l_high"]) == (900, 900)
+    assert row["oldest"] == pd.Timestamp("2025-05-01") and "not all" not in row["why"]
+    # the straw was 800 of the 900, so that 700 taken leave some of it
+    row = standing(*events, level("2025-07-01", 900.0), spread("2025-08-01", 700.0))["Bay A"]
+    assert row["oldest"] == pd.Timestamp("2025-05-01")
+
+
+def test_a_bay_taken_from_before_anything_was_filled_may_hold_older_stuff():
+    row = standing(spread("2025-02-01", 200.0), fill("2025-05-01", "straw", 100.0))["Bay A"]
+    assert row["held_l_low"] == 100 and pd.isna(row["held_l_high"])
+    assert "some may be older" in row["why"]
+
+
+def test_a_bay_of_unknown_content_moved_whole_leaves_at_least_that_in_the_other():
+    to_b = happened("heap", "turn", "2025-06-01", place="Bay B", place_from="Bay A")
+    emptied = happened("heap", "empty", "2025-01-01", place="Bay B")
+    rows = standing(emptied, fill("2025-05-01", "straw", 100.0), to_b)
+    row = rows["Bay B"]
+    assert row["held_l_low"] == 100 and pd.isna(row["held_l_high"])
+    rows = standing(EMPTY, emptied, fill("2025-05-01", "straw", 100.0), to_b)
+    assert rows["Bay B"]["held_l_high"] == 100
+
+
 def test_a_taking_that_was_not_measured_leaves_a_range():
     row = standing(level("2025-02-01", 1000.0), spread("2025-09-01"))["Bay A"]
     assert (row["held_l_low"], row["held_l_high"]) == (0, 1000)

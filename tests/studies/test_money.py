@@ -38,6 +38,9 @@ def kinds(*events: dict[str, Any]) -> dict[str, float]:
     [
         (bought(2.4, crop="carrot", packets=1.0), "seed"),
         (bought(2.4, crop="broad bean", mass_kg=0.5, material="seed"), "seed"),
+        (bought(4.0, material="seed"), "seed"),
+        (bought(4.0, material="seeds"), "seed"),
+        (bought(4.0, packets=3.0), "seed"),
         (bought(8.0, crop="garlic", count=24.0), "plants"),
         (bought(4.1, crop="onion", material="sets"), "plants"),
         (bought(14.0, material="bone meal"), "feeds and dressings"),

@@ -51,6 +51,19 @@ def test_midsummer_is_in_january_south_of_the_equator():
     assert row["seasons_low"] == 1
 
 
+def test_boards_that_replaced_scaffold_boards_are_due_by_the_life_of_scaffold_boards():
+    _, new = rows_of(fit("2018-04-09"), replace("2025-02-01", material="boards"))
+    # 9 April 2018 to 1 February 2025 are 2490 days
+    assert (new["thing"], new["lives"]) == ("boards", 1)
+    assert new["due"] == pd.Timestamp("2025-02-01") + pd.Timedelta(days=2490)
+    assert (new["usual_seasons_low"], new["usual_seasons_high"]) == (6, 7)
+
+
+def test_another_thing_in_its_place_is_of_its_own_kind():
+    _, new = rows_of(fit("2018-04-09"), replace("2025-02-01", material="larch boards"))
+    assert new["lives"] == 0 and pd.isna(new["due"])
+
+
 def test_scaffold_boards_have_the_life_that_is_said_of_them_beside_their_own():
     # six to seven seasons: common practice, no published source
     old, new = rows_of(fit("2018-04-09"), replace("2025-02-01"))
