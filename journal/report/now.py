@@ -22,6 +22,8 @@ WEEK = 7
 WAITING_SHOWN = 5
 LONG_ENOUGH = 7
 PLANNED_DAYS = 28
+# common practice, no published source: what is picked at all is picked again within four weeks
+PICKED_DAYS = 28
 
 Row = dict[str, Any]
 
@@ -62,8 +64,9 @@ class Glance:
 def glance(diary: Diary) -> Glance:
     """Everything that `haulm now` tells; groups without a line are kept, for programs."""
     frame = _by_place(outlook(diary), diary)
-    shown = frame[~frame["may_be_left"]]
-    left = frame[frame["may_be_left"]]
+    over = _long_picked(frame, diary.today)
+    shown = frame[~frame["may_be_left"] & ~over]
+    left = frame[frame["may_be_left"] | over]
     cover = shown["under_cover"].astype(bool)
     words = Words(diary.today)
     groups = (
@@ -93,6 +96,17 @@ def glance(diary: Diary) -> Glance:
         Group("may_be_left", "May still be about", _lines(left, words.left)),
     )
     return Glance(diary.today, diary.plot.name, groups, len(unplaced(diary)))
+
+
+def _long_picked(frame: pd.DataFrame, today: date) -> "pd.Series[bool]":
+    """What was picked or lifted long ago, of which nothing says that any is left.
+
+    Where the diary's own past tells until when a crop is picked, that is told instead.
+    """
+    silent = (frame["stage"] == "cropping") & (frame["alive_low"] <= 1) & frame["due_high"].isna()
+    since = pd.Timestamp(today) - frame["last_picked"]
+    long_ago: pd.Series[bool] = silent & (since > pd.Timedelta(days=PICKED_DAYS)).fillna(False)
+    return long_ago
 
 
 def _by_place(frame: pd.DataFrame, diary: Diary) -> pd.DataFrame:
@@ -224,6 +238,8 @@ class Words:
         """`being picked, usually until 7 March (this diary, 2 batches)`."""
         being_picked = row["stage"] == "cropping"
         says = "being picked" if being_picked else "first picking due"
+        if being_picked and not pd.isna(row["last_picked"]):
+            says += f", last on {self.day(row['last_picked'])}"
         if not pd.isna(row["due_high"]):
             span = f" {self.days(row['due_low'], row['due_high'])}"
             if row["next"] == "last picking":
@@ -283,8 +299,12 @@ class Words:
         return Line(_at(row), says, _plant_row(row) | _plain(row, ("tended", "tended_days")))
 
     def left(self, row: Row) -> Line:
-        """`at most 4, left when others were moved on`."""
-        return Line(_at(row), f"{many(row)}, left when others were moved on", _plant_row(row))
+        """`at most 4, left when others were moved on`, or `last picked 2 July, 70 days ago`."""
+        if row["may_be_left"]:
+            return Line(_at(row), f"{many(row)}, left when others were moved on", _plant_row(row))
+        days = counted((self.today - row["last_picked"].date()).days, "day")
+        says = f"{many(row)}, last picked {self.day(row['last_picked'])}, {days} ago"
+        return Line(_at(row), says, _plant_row(row))
 
 
 def _right_to(days: float) -> str:

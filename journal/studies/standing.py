@@ -65,8 +65,9 @@ def outlook(diary: Diary) -> pd.DataFrame:
 
     `next` is the stage that is due between `due_low` and `due_high`, by `source`; `raised` is
     true for what waits to be planted out, `under_cover` for what a house or frame covers,
-    `tended` is when it was last sown, moved, potted or fed, `tended_days` ago. `event`, `file`
-    and `line` are those of the batch's beginning.
+    `tended` is when it was last sown, moved, potted or fed, `tended_days` ago; `last_picked` is
+    the certain day of the last picking. `event`, `file` and `line` are those of the batch's
+    beginning.
     """
     view = _View(diary)
     rows = [view.row(part) for batch in books_of(diary).batches for part in batch.parts]
@@ -76,7 +77,7 @@ def outlook(diary: Diary) -> pd.DataFrame:
 
 
 _WORDS = ("crop", "cultivar", "label", "place", "stage", "state", "next", "source")
-_DAYS = ("since", "due", "due_low", "due_high", "tended", "started")
+_DAYS = ("since", "due", "due_low", "due_high", "tended", "started", "last_picked")
 _FLAGS = ("raised", "under_cover", "may_be_left", "own")
 _COLUMNS = [
     "batch",
@@ -91,6 +92,7 @@ _COLUMNS = [
     "under_cover",
     "tended",
     "tended_days",
+    "last_picked",
     "may_be_left",
     "event",
 ]
@@ -144,6 +146,7 @@ class _View:
             "under_cover": self.kind(part) in UNDER_COVER,
             "tended": tended,
             "tended_days": None if tended is None else (self.today - tended).days,
+            "last_picked": certain(batch.last_harvest),
             "may_be_left": part.remnant and part.alive.low == 0,
             "event": batch.event,
         }

@@ -229,3 +229,50 @@ def test_a_plan_keeps_its_identity_when_the_page_grows():
 def test_the_calendar_is_the_same_twice():
     one = written(PAGE, TODAY)
     assert due_calendar(one) == due_calendar(written(PAGE, TODAY))
+
+
+LIFTED = """\
+2026-03-20
+- plant 12 potato 'Maxine' in Long 1
+- sow beetroot 'Boltardy' in Long 2
+2026-07-01
+- lift 9 kg potato 'Maxine' from Long 1
+2026-07-10
+- pick 1 kg beetroot 'Boltardy' from Long 2
+"""
+
+
+def groups_on(page: str, today: date) -> dict[str, list[tuple[str, str]]]:
+    return {group.key: says(group) for group in glance(written(page, today)).groups}
+
+
+def test_a_crop_that_was_lifted_long_ago_is_not_ready_but_may_still_be_about():
+    told = groups_on(LIFTED, date(2026, 10, 6))
+    assert told["ready"] == []
+    assert told["in_the_ground"] == []
+    assert told["may_be_left"] == [
+        ("potato ‘Maxine’ · Long 1", "at most 12, last picked 1 July, 97 days ago"),
+        ("beetroot ‘Boltardy’ · Long 2", "uncounted, last picked 10 July, 88 days ago"),
+    ]
+
+
+def test_a_crop_that_was_picked_within_four_weeks_is_ready_and_says_when_it_was_picked():
+    told = groups_on(LIFTED, date(2026, 7, 29))
+    assert told["ready"] == [
+        ("potato ‘Maxine’ · Long 1", "being picked, last on 1 July"),
+        ("beetroot ‘Boltardy’ · Long 2", "being picked, last on 10 July"),
+    ]
+    # the day after it is four weeks and a day since the potatoes
+    told = groups_on(LIFTED, date(2026, 7, 30))
+    assert [subject for subject, _ in told["ready"]] == ["beetroot ‘Boltardy’ · Long 2"]
+
+
+def test_plants_that_are_known_to_stand_stay_ready_however_long_ago_they_were_picked():
+    page = (
+        "2026-03-20\n- plant 12 kale 'Pentland Brig' in Long 1\n\n"
+        "2026-07-01\n- pick 1 kg kale 'Pentland Brig' from Long 1\n\n"
+        "2026-09-20\n- count 12 kale 'Pentland Brig' in Long 1\n"
+    )
+    told = groups_on(page, date(2026, 10, 6))
+    assert told["ready"] == [("kale ‘Pentland Brig’ · Long 1", "being picked, last on 1 July")]
+    assert told["may_be_left"] == []
