@@ -530,6 +530,27 @@ def test_a_count_above_the_ledger_is_shown_with_both_lines_and_changes_nothing()
     )
 
 
+def test_the_other_line_is_the_one_that_last_counted_them():
+    page = """\
+2026-05-20
+- plant 20 bean in Long 1
+2026-07-01
+- pick 1 kg bean from Long 1
+2026-07-08
+- count 23 bean in Long 1
+"""
+    (row,) = unplaced(written(page, TODAY)).to_dict("records")
+    assert (row["count"], row["line"], row["other_line"]) == (3, 6, 2)
+
+
+@pytest.mark.parametrize("entry", ["sow 0 bean in Long 1", "plant 0 leek in Long 1"])
+def test_a_sowing_of_none_begins_no_batch_and_is_listed(entry: str):
+    page = f"2026-05-20\n- {entry}\n"
+    assert stood(page) == {}
+    (row,) = unplaced(written(page, TODAY)).to_dict("records")
+    assert (row["count"], row["reason"]) == (0, "none were sown or planted")
+
+
 def test_more_planted_out_than_were_sown_is_a_contradiction():
     page = """\
 2026-03-01

@@ -130,9 +130,10 @@ class Booking:
     # ------------------------------------------------------------ what cannot be placed
 
     def too_many(self, part: Part, count: float) -> None:
-        """So many of the event's plants are more than the diary put there."""
+        """So many of the event's plants are more than what last counted them leaves."""
         reason = "more than the diary accounts for"
-        self.books.leave_out(self.event, reason, count, part.batch.end_event)
+        other = self.books.last_counted(part.batch, self.event)
+        self.books.leave_out(self.event, reason, count, other)
 
     def nothing_fits(self, reason: str) -> None:
         """The event is left out, beside the last event of what fitted it and is over."""

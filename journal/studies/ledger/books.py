@@ -138,6 +138,13 @@ class Books:
         place = batch.stays[-1].place
         self.joined.append(Joined(batch.number, event.event, what, "ended", place))
 
+    def last_counted(self, batch: Batch, event: Event) -> int:
+        """The last event before this one that counted plants of the batch, else its beginning."""
+        for each in reversed(self.joined):
+            if each.batch == batch.number and each.count is not None and each.event != event.event:
+                return each.event
+        return batch.event
+
     def leave_out(
         self, event: Event, reason: str, count: float | None = None, other: int | None = None
     ) -> None:

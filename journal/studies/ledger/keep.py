@@ -49,9 +49,18 @@ def keep(events: Iterable[Event], grounds: Grounds, day: date) -> Books:
             books.leave_out(event, "it has no day")
     dated = [pair for pair in booked if pair[0].date is not None]
     for event, book in sorted(dated, key=lambda pair: order(pair[0])):
-        book(Booking(books, event))
+        if _of_none(event):
+            books.leave_out(event, "none were sown or planted", 0.0)
+        else:
+            book(Booking(books, event))
     books.finish(day)
     return books
+
+
+def _of_none(event: Event) -> bool:
+    """Whether a sowing or planting says that it was of 0: it begins no batch and moves none."""
+    begins = event.kind in {"sowing", "planting"}
+    return begins and event.count == 0 and not event.high
 
 
 def until(events: Iterable[Event], day: date) -> list[Event]:
