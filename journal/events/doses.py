@@ -71,10 +71,9 @@ class DoseSettler(Settler):
 
     def _diluted(self, draft: Draft, figures: Figures, columns: dict[str, Any]) -> None:
         volume = draft.amounts.get("volume")
-        if figures.dilution is not None:
+        if figures.dilution is not None and volume is not None:
             stuff, water = figures.dilution
-            applied = volume.value if volume else water.value
-            columns["volume_l"] = applied
+            applied = volume.value
             unit = "kg" if stuff.dimension == "mass" else "l"
             columns[f"dose_{unit}"] = tidy(applied * stuff.value / water.value)
             return

@@ -86,6 +86,8 @@ def _spread(items: list[Settled], name: str) -> None:
     first: Any = None
     for item in items:
         said = getattr(item, name)
+        if name == "material" and said == item.form:
+            continue  # the sets of `onion sets` are no other crop's
         if said:
             held = said
             first = first or said

@@ -333,6 +333,9 @@ class Reckoner:
             self.complain("J101", water.span, word=self._written(water.span))
             return
         figures.dilution = amounts
+        strength = self._written(water.span).lower().startswith(("per ", "to "))
+        if "volume" not in figures.totals and not strength:
+            figures.add(amounts[1], True, False)  # all that was mixed was used
         figures.texts.append(self._written(Span(stuff.span.start, water.span.end)))
 
 

@@ -36,7 +36,8 @@ class Grouper(WordGrouper):
         while isinstance(self._next(), n.Separator):
             self.at += 1
         if self._begins_item():
-            again = isinstance(self._next(), Measured) and isinstance(self._next(1), n.Place)
+            again = isinstance(self._next(), Measured)
+            again = again and isinstance(self._next(1), n.Place | n.Party)
             again = again and self.on_crops
             before = self.item
             self._open_item()
@@ -46,7 +47,7 @@ class Grouper(WordGrouper):
 
     def _begins_item(self) -> bool:
         first = self._next()
-        if isinstance(first, n.Crop | n.Cultivar):
+        if isinstance(first, n.Crop | n.Cultivar) or self._is_filled(first):
             return True
         if isinstance(first, n.Place) and not first.preposition:
             return self._place_begins_item()
@@ -58,22 +59,30 @@ class Grouper(WordGrouper):
                 return True
             if isinstance(second, n.Place) and not second.preposition:
                 return not self.on_crops
-            if isinstance(second, n.Place):
+            if isinstance(second, n.Place | n.Party):
                 return self._amount_elsewhere(first)
             if isinstance(second, Words | n.Material) and not self._is_time(first):
                 return self.on_crops or (self.verb.object == "material" and self.item.headed)
         return False
 
+    def _is_filled(self, part: Any) -> bool:
+        """`2 trays lettuce`: a vessel with its number begins an item of what is in it."""
+        vessel = isinstance(part, n.Inside) and part.vessel and not part.preposition
+        named = (self._next(1), self._next(2)) if vessel else ()
+        crop = any(isinstance(one, n.Crop | n.Cultivar) for one in named[:1])
+        return crop or (len(named) == 2 and is_bare(named[0]) and isinstance(named[1], n.Crop))
+
     def _amount_elsewhere(self, amount: Measured) -> bool:
-        """`3 kg from North 3, 2 kg from North 1`: the same crop again, in another place."""
+        """`3 kg from North 3, 2 kg from North 1`: the same crop, elsewhere or to somebody else."""
         item = self.item
-        placed = item.places or item.sources
+        placed = item.places or item.sources or item.party
         return bool(placed and item.amounts) and self.on_crops and not self._is_time(amount)
 
     def _place_begins_item(self) -> bool:
         """`Churn 1 10 l, Churn 2` begins anew; `weed North 1, North 2` goes on with a list."""
         item = self.item
-        if self.on_crops and not item.places:
+        listed = self.parts[self.at - 2] if self.at > 1 else None
+        if (self.on_crops and not item.places) or isinstance(listed, n.Place):
             return False
         settled = [m for m in (*item.amounts, *item.times) if not m.used and not m.own]
         return bool(settled) and not self.on_crops and bool(item.places)
@@ -203,6 +212,8 @@ class Grouper(WordGrouper):
             where = Span(part.span.start, part.span.start + 1)
             self._fault("J111", where, word=part.text[0], cure=f"write `{part.text}{part.text[0]}`")
             return
+        if part.text.lower() == "from" and isinstance(self._next(), n.Moment):
+            return  # `every 3 weeks from 1 July`
         code = {"place": "J102", "for": "J102"}.get(part.kind, "J107")
         self._fault(code, part.span, word=part.text)
 

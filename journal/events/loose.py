@@ -84,7 +84,8 @@ class WordGrouper(NameGrouper):
     def _numbered(self, part: Words) -> bool:
         """`weed Bed 1, 2 and 4`: an undeclared name with its number, and its fellows."""
         following = self._next()
-        if self.item.places or self.out.task or not part.text[:1].isalpha():
+        listed = isinstance(self.before, n.Separator) and part.text[:1].isupper()
+        if (self.item.places and not listed) or self.out.task or not part.text[:1].isalpha():
             return False
         if not is_bare(following) or not self._beside(part.span, following.span):
             return False
@@ -93,7 +94,9 @@ class WordGrouper(NameGrouper):
         self.at += 1
         low, high = int(following.node.figure.low), int(following.node.figure.high)
         first = n.PlaceName(f"{part.text} {low}", False, Span(part.span.start, following.span.end))
-        self.item.places = [first]
+        if self.item.places and (self.item.amounts or self.item.times):
+            self._open_item()
+        self.item.places.append(first)
         if high > low:
             self.item.places += fellows(first, f"to {high}", following.span)
         while isinstance(self._next(), n.Separator) and self._is_fellow(self._next(1)):
@@ -104,7 +107,8 @@ class WordGrouper(NameGrouper):
 
     def _is_fellow(self, part: Any) -> bool:
         beyond = self._next(2)
-        return is_bare(part) and (beyond is None or isinstance(beyond, n.Separator | n.Remark))
+        over = beyond is None or isinstance(beyond, n.Separator | n.Remark)
+        return is_bare(part) and (over or (isinstance(beyond, Measured) and not is_bare(beyond)))
 
     def _another_helper(self, part: Words) -> bool:
         """`with Ines and Tom`, `to Tom and Ines`."""
@@ -137,7 +141,7 @@ class WordGrouper(NameGrouper):
         if not listed or self.verb.name == "job" or self.verb.kind not in _OF_ONE_VERB:
             return False
         form = verb_at(self.text, part.span.start)
-        known = isinstance(self._next(), n.Place | n.Crop)
+        known = isinstance(self._next(), n.Place | n.Crop | Measured)
         if not form or (form.lower() in _ALSO_NOUNS and not (known and form == part.text)):
             return False
         rest = [one for one in self.parts[self.at :] if not isinstance(one, n.Remark)]

@@ -3,7 +3,7 @@
 Decides by the shape of the entry and its verb alone; what a name means is settled later.
 """
 
-from journal.events.items import Item, Words
+from journal.events.items import Item, Measured, Words
 from journal.events.runs import looks_like_place
 from journal.events.walk import Walk
 from journal.source import Span
@@ -104,11 +104,12 @@ class NameGrouper(Walk):
     def _add_places(self, part: n.Place) -> None:
         """A list goes on after a comma; otherwise the last place said is the place."""
         item = self.item
-        if part.preposition and item.places and not isinstance(self.before, n.Separator):
-            onto = part.preposition in {"to", "into"}
-            onto = onto or (self.verb.name == "empty" and part.preposition in {"onto", "on"})
-            if not item.place_preposition and onto:
-                item.sources.extend(item.places)  # `empty Bay A to North 1`
+        onto = part.preposition in {"to", "into"}
+        onto = onto or (self.verb.name == "empty" and part.preposition in {"onto", "on"})
+        if onto and item.places and not item.place_preposition:
+            item.sources.extend(item.places)  # `empty Bay A to North 1`
+            item.places = []
+        elif part.preposition and item.places and not isinstance(self.before, n.Separator):
             item.places = []
         item.places.extend(part.names)
         item.place_preposition = part.preposition or item.place_preposition
@@ -166,6 +167,8 @@ class NameGrouper(Walk):
             self.out.moments.append(n.Moment("within", text, part.span))
         elif quantity is not None and self._dilutes(quantity):
             return
+        elif quantity is not None and self.verb.name == "thin" and part.preposition == "to":
+            self.item.amounts.append(Measured(quantity, frozenset({"apart"}), quantity.span))
         elif quantity is not None:
             self._fault("J101", part.span, word=self.text[part.span.start : part.span.end])
 

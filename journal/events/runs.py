@@ -1,5 +1,6 @@
 """The flat parts of an entry made ready for grouping: words into runs, amounts with their tails."""
 
+from dataclasses import replace
 from typing import Any
 
 from journal.events.items import AmountNode, Measured, Words
@@ -58,6 +59,11 @@ def joined(parts: list[Any], text: str) -> list[Any]:
         if beside and _is_times(part) and (is_bare(made[-1]) or _is_each(made[-1])):
             if isinstance(following, _NAMED) or is_bare(following):
                 continue
+        elif beside and _is_of(part, following) and _holds(made[-1]):
+            continue
+        elif is_bare(part) and made and _holds(made[-1]) and _has_of(text, made[-1], part):
+            made.append(_times(part, made[-1]))
+            continue
         elif isinstance(part, Measured) and _is_count(part, following, text):
             made.append(_counted(part))
             continue
@@ -73,6 +79,29 @@ def joined(parts: list[Any], text: str) -> list[Any]:
 
 def _is_times(part: Any) -> bool:
     return isinstance(part, Words) and part.text.lower() in {"x", "×"}
+
+
+def _is_of(part: Any, following: Any) -> bool:
+    return isinstance(part, Words) and part.text.lower() == "of" and is_bare(following)
+
+
+def _holds(part: Any) -> bool:
+    """`3 trays`, of which each may hold so many."""
+    return isinstance(part, n.Inside) and part.quantity is not None and not part.quantity.unit
+
+
+def _has_of(text: str, first: Any, second: Any) -> bool:
+    return text[first.span.end : second.span.start].strip().lower() == "of"
+
+
+def _times(part: Measured, trays: n.Inside) -> Measured:
+    """`3 trays of 24`: the count is of all of them."""
+    assert isinstance(part.node, n.Quantity) and trays.quantity is not None
+    figure, many = part.node.figure, trays.quantity.figure
+    low, high = figure.low * many.low, figure.high * many.high
+    made = n.Figure(low, high, figure.approximate or many.approximate or low != high)
+    span = Span(trays.quantity.span.start, part.span.end)
+    return replace(part, node=replace(part.node, figure=made), span=span)
 
 
 def _is_each(part: Any) -> bool:
