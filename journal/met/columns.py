@@ -23,6 +23,9 @@ _SPELLINGS = {
     "rainfallamount",
     "snow": "snow snowfall newsnow totalsnow snowfallsum",
     "sun": "sun sunshine sunhours sunshinehours sunshineduration hoursofsunshine brightsunshine ss",
+    "solar": "solar solarrad solarradiation avgsolarrad avgsolarradiation solarradavg meansolarrad "
+    "solarradiationmean dailysolarradiation globalradiation globalsolarradiation srad "
+    "shortwaveradiation shortwaveradiationsum",
     "wind": "wind windspeed meanwind meanwindspeed windspeedmean avgwind avgwindspeed windavg "
     "windspeedavg wspd awnd ff fg dailymeanwindspeed",
     "rh_min": "rhmin minrh humiditymin minhumidity lowhumidity relativehumidity2mmin",

@@ -50,10 +50,21 @@ _WIND = (
     | {"mph": Scale(0.44704)}
     | dict.fromkeys(("kn", "kt", "kts", "knot", "knots"), Scale(1852 / 3600))
 )
+# what falls on a square metre in a day; watts are the day's mean, for 86 400 s
+_PER_M2 = ("/m2", "/m²", "/m^2", "m-2", " m-2")
+_PER_CM2 = ("/cm2", "/cm²", "/cm^2", " cm-2")
+_SOLAR = (
+    {f"mj{area}{day}": Scale(1.0) for area in _PER_M2 for day in ("", "/day", "/d")}
+    | {f"w{area}": Scale(0.0864) for area in _PER_M2}
+    | {f"wh{area}": Scale(0.0036) for area in _PER_M2}
+    | {f"kwh{area}": Scale(3.6) for area in _PER_M2}
+    | {f"j{area}": Scale(0.01) for area in _PER_CM2}
+)
 _PER_CENT = dict.fromkeys(("%", "pct", "percent", "per cent"), Scale(1.0))
 
 # Records: 56.7 C and -89.2 C, 1825 mm of rain in 24 h, a gust of 113 m/s (WMO World Weather and
-# Climate Extremes Archive, from memory, not re-read; used as bounds, never shown).
+# Climate Extremes Archive, from memory, not re-read; used as bounds, never shown). No day's sun
+# above the air brings 50 MJ to a square metre (FAO-56 eq. 21 over all latitudes and days).
 MEASURED: dict[str, Measured] = {
     row.name: row
     for row in (
@@ -64,6 +75,7 @@ MEASURED: dict[str, Measured] = {
         Measured("rain", "mm", _RAIN, 0.0, 2000.0),
         Measured("snow", "cm", _SNOW, 0.0, 2000.0),
         Measured("sun", "h", _SUN, 0.0, 24.0),
+        Measured("solar", "MJ/m2", _SOLAR, 0.0, 50.0),
         Measured("wind", "m/s", _WIND, 0.0, 115.0),
         Measured("rh_min", "%", _PER_CENT, 0.0, 100.0),
         Measured("rh_max", "%", _PER_CENT, 0.0, 100.0),

@@ -24,8 +24,10 @@ def et0(diary: Diary) -> pd.DataFrame:
     """One row a day of the weather: `year date et0_mm method most_mm`.
 
     - `method` is penman-monteith (FAO-56 eq. 6) on days with both extremes of temperature and of
-      humidity, sun, and a day's mean wind from a met file, brought to 2 m (eq. 47); hargreaves
-      (eq. 52) where only the temperatures are there; empty where not even these.
+      humidity, the sun, and a day's mean wind from a met file, brought to 2 m (eq. 47);
+      hargreaves (eq. 52) where only the temperatures are there; empty where not even these.
+    - The sun is solar radiation as a station measured it, else the hours of sunshine (eq. 35).
+      Radiation above what the sun brings to the top of the air is no reading.
     - `et0_mm` is blank on a day without both extremes, or with a minimum above the maximum.
       Hargreaves is meant as the mean of several days: one day may be far off, a week's sum less.
     - `most_mm` is what the sun above the air could evaporate, 0.408 Ra (eqs. 20 and 21): no day
@@ -61,7 +63,9 @@ def _penman_monteith(diary: Diary, days: pd.DataFrame, above: Any, latitude: flo
     altitude = diary.plot.altitude_m or 0.0
     low, high = days["t_min"].to_numpy(), days["t_max"].to_numpy()
     hours = fao.daylight_hours(latitude, calendar(days).day_of_year.to_numpy(dtype=float))
-    sun = fao.solar(above, days["sun"].to_numpy(), hours)
+    measured = days["solar"].to_numpy()
+    by_hours = fao.solar(above, days["sun"].to_numpy(), hours)
+    sun = np.where(measured <= above, measured, by_hours)
     vapour = fao.vapour_pressure(low, high, days["rh_min"].to_numpy(), days["rh_max"].to_numpy())
     net = fao.net_radiation(low, high, vapour, sun, fao.clear_sky(above, altitude))
     wind = mean_wind(diary).reindex(calendar(days)).to_numpy()

@@ -19,6 +19,7 @@ TOGETHER = {
     "rain": "sum",
     "snow": "sum",
     "sun": "max",
+    "solar": "mean",
     "wind": "mean",
     "rh_min": "min",
     "rh_max": "max",

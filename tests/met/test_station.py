@@ -49,6 +49,11 @@ def test_columns_are_found_by_their_headings_in_any_order(tmp_path: Path):
         ("Sunshine duration (min)", "90", "sun", 1.5),
         ("snowfall (mm)", "12", "snow", 1.2),
         ("RH max", "95", "rh_max", 95.0),
+        # a watt for a day is 86 400 J, a joule a cm2 10 000 a m2
+        ("Avg Solar Rad - W/m^2", "100", "solar", 8.64),
+        ("Global radiation [J/cm²]", "2207", "solar", 22.07),
+        ("solar_radiation (kWh/m²)", "1", "solar", 3.6),
+        ("Shortwave radiation sum (MJ/m²)", "22.07", "solar", 22.07),
     ],
 )
 def test_a_heading_says_its_unit(

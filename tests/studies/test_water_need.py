@@ -11,6 +11,7 @@ from pathlib import Path
 
 import pandas as pd
 import pytest
+import refet
 from support.weather import beside_met_file, weather_diary
 
 from journal.diary import Diary, read
@@ -315,6 +316,37 @@ def test_where_humidity_wind_and_sun_are_measured_it_is_penman_monteith(tmp_path
     # FAO-56 example 18, Uccle on 6 July: 3.9 mm (3.88)
     assert frame["method"].tolist() == ["penman-monteith"] * 3
     assert frame["et0_mm"].iloc[0] == pytest.approx(3.88, abs=0.005)
+
+
+@pytest.mark.parametrize(
+    ("heading", "cell"),
+    [
+        # Rs of example 18 is 22.07 MJ a m2 and day, which is a mean of 255.4 W
+        ("solar radiation (MJ/m2)", "22.07"),
+        ("Solar Rad (W/m²)", "255.4"),
+        ("srad J/cm2", "2207"),
+        ("solar kWh/m2", "6.131"),
+    ],
+)
+def test_solar_radiation_serves_as_well_as_hours_of_sun(tmp_path: Path, heading: str, cell: str):
+    cells = {name: given for name, given in UCCLE.items() if name != "sun"} | {heading: cell}
+    frame = et0(uccle_diary(tmp_path, cells))
+    assert frame["method"].tolist() == ["penman-monteith"] * 3
+    assert frame["et0_mm"].iloc[0] == pytest.approx(3.88, abs=0.005)
+
+
+def test_measured_radiation_counts_before_hours_of_sun_unless_it_cannot_be(tmp_path: Path):
+    dull = et0(uccle_diary(tmp_path, UCCLE | {"solar (MJ/m2)": "5"}))["et0_mm"].iloc[0]
+    # the same day of 5 MJ by another program; ea 1.409 kPa is printed in FAO-56 example 18
+    theirs = refet.Daily(
+        tmin=12.3, tmax=21.5, ea=1.409, rs=5.0, uz=10 / 3.6, zw=10, elev=100, lat=50.8, doy=187,
+        method="asce",
+    ).eto()  # fmt: skip
+    assert dull == pytest.approx(float(theirs[0]), abs=0.005)
+    # above the air over Uccle that day the sun brings 41.09 MJ (example 18), so 42 cannot be
+    for cell in ("", "42"):
+        bright = et0(uccle_diary(tmp_path, UCCLE | {"solar (MJ/m2)": cell}))["et0_mm"].iloc[0]
+        assert bright == pytest.approx(3.88, abs=0.005)
 
 
 @pytest.mark.parametrize("missing", UCCLE)
