@@ -15,7 +15,7 @@ STEFAN_BOLTZMANN = 4.903e-9
 MM_PER_MJ = 0.408
 ALBEDO = 0.23
 INLAND = 0.16
-ASSUMED_WIND = 2.0
+LEAST_CLEARNESS = 0.3
 # from here polewards the equations are of limited validity (NCL, radext_fao56)
 FARTHEST_LATITUDE = 55.0
 
@@ -101,9 +101,13 @@ def wind_at_2m(wind: Figures, height_m: Figures) -> Figures:
 
 
 def net_longwave(low: Figures, high: Figures, vapour: Figures, clearness: Figures) -> Figures:
-    """Net outgoing longwave radiation, Rnl (eq. 39); `clearness` is Rs / Rso, at most 1."""
+    """Net outgoing longwave radiation, Rnl (eq. 39); `clearness` is Rs / Rso, from 0.3 to 1.
+
+    The most is eq. 39's own, the least that of its American revision (ASCE 2005, as refet and
+    pyfao56 have it): radiation by hours of sun never falls below it, a measured one may.
+    """
     fourth = ((high + 273.16) ** 4 + (low + 273.16) ** 4) / 2
-    cloud = 1.35 * np.minimum(clearness, 1.0) - 0.35
+    cloud = 1.35 * np.clip(clearness, LEAST_CLEARNESS, 1.0) - 0.35
     return STEFAN_BOLTZMANN * fourth * (0.34 - 0.14 * np.sqrt(vapour)) * cloud
 
 
