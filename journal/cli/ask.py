@@ -3,17 +3,15 @@
 import sys
 from datetime import date
 from pathlib import Path
-from typing import Any
 
 import click
-from rich.table import Table
 from rich.text import Text
 
+from journal.cli.answer_table import table_of
 from journal.cli.output import console, diary_options, load_diary
 from journal.cli.prompt import prompt_lines
 from journal.questions.answer import Answer
 from journal.questions.answer import ask as answer_to
-from journal.questions.model import plain
 
 NOTHING, NOT_UNDERSTOOD = 1, 3
 LINES_SHOWN = 6
@@ -79,33 +77,17 @@ def show_answer(answer: Answer, form: str) -> None:
     for caveat in answer.caveats:
         to.print(Text(f"  {caveat}", "yellow"))
     if len(answer.rows) > 1 and _OF_EVENTS not in answer.rows[0]:
-        to.print(_table(answer.rows[:ROWS_SHOWN]))
-        _say_rest(len(answer.rows) - ROWS_SHOWN, "row")
+        table, left_out = table_of(answer.rows[:ROWS_SHOWN], to.width)
+        to.print(table)
+        _say_rest(("row", len(answer.rows) - ROWS_SHOWN), ("column", left_out))
     for line in answer.evidence[:LINES_SHOWN]:
         to.print(Text.assemble((f"  {line.file}:{line.line}  ", "dim"), line.text))
-    _say_rest(len(answer.evidence) - LINES_SHOWN, "line")
+    _say_rest(("line", len(answer.evidence) - LINES_SHOWN))
 
 
-def _say_rest(rest: int, noun: str) -> None:
-    if rest > 0:
-        words = f"  and {rest} more {noun}{'s' if rest > 1 else ''}; `--format json` has them all"
-        console().print(Text(words, "dim"))
-
-
-def _table(rows: tuple[dict[str, Any], ...]) -> Table:
-    """The figures behind an answer, without the columns that are empty throughout."""
-    names = [name for name in rows[0] if any(_cell(row.get(name)) for row in rows)]
-    table = Table(box=None, pad_edge=False, header_style="dim")
-    for name in names:
-        figures = any(isinstance(row.get(name), float) for row in rows)
-        table.add_column(name, justify="right" if figures else "left")
-    for row in rows:
-        table.add_row(*(_cell(row.get(name)) for name in names))
-    return table
-
-
-def _cell(value: Any) -> str:
-    told = plain(value)
-    if told is None:
-        return ""
-    return f"{told:.4g}" if isinstance(told, float) and abs(told) < 10000 else str(told)
+def _say_rest(*rests: tuple[str, int]) -> None:
+    """`and 3 more rows and 2 more columns; ...`, of what was not shown."""
+    words = [f"{rest} more {noun}{'s' if rest > 1 else ''}" for noun, rest in rests if rest > 0]
+    if words:
+        said = f"  and {' and '.join(words)}; `--format json` has them all"
+        console().print(Text(said, "dim"))

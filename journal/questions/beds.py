@@ -4,9 +4,16 @@ from typing import Any
 
 import pandas as pd
 
+from journal.diary import Diary
 from journal.questions.asked import Asked, NotThisKindError, RefusedError
-from journal.questions.evidence import evidence_of, record_words, table_rows
-from journal.questions.model import Answer, nothing
+from journal.questions.evidence import (
+    evidence_of,
+    numbered_evidence,
+    place_evidence,
+    record_words,
+    table_rows,
+)
+from journal.questions.model import Answer, Evidence, nothing
 from journal.questions.saying import capital, counted, crop_said, listed
 from journal.questions.topic import take_topic
 from journal.studies.ground_next import where_next
@@ -44,10 +51,17 @@ def answer_where_next(asked: Asked) -> Answer:
     frame = where_next(asked.diary, topic.crops[0], year)
     if frame.empty:
         return nothing(f"The sheet has no beds to choose from; {record_words(asked.diary)}.")
-    return _where_next(asked, topic.said, frame, year)
+    return _where_next(asked.diary, topic.said, frame, year)
 
 
-def _where_next(asked: Asked, said: str, frame: pd.DataFrame, year: int) -> Answer:
+def _family_lines(diary: Diary, frame: pd.DataFrame) -> tuple[Evidence, ...]:
+    """What of the family stood last in each bed; the bed's own line where none ever did."""
+    stood = frame["events"] != ""
+    never = place_evidence(diary, list(frame.loc[~stood, "place"]))
+    return (*never, *numbered_evidence(diary, list(frame.loc[stood, "events"])))
+
+
+def _where_next(diary: Diary, said: str, frame: pd.DataFrame, year: int) -> Answer:
     groups = []
     for fits, words in _FITS.items():
         rows = frame[frame["fits"] == fits]
@@ -64,6 +78,7 @@ def _where_next(asked: Asked, said: str, frame: pd.DataFrame, year: int) -> Answ
         True,
         capital(f"{sentence}."),
         rows=table_rows(frame),
+        evidence=_family_lines(diary, frame),
         caveats=(
             "by how long its family was away; shade, drainage and your plans are not weighed",
             *against,

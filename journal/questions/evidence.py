@@ -21,6 +21,19 @@ def evidence_of(diary: Diary, rows: pd.DataFrame) -> tuple[Evidence, ...]:
     )
 
 
+def numbered_evidence(diary: Diary, numbers: Sequence[str]) -> tuple[Evidence, ...]:
+    """The lines of events that a study names by number, `12, 31`, in the order of the diary."""
+    wanted = {int(each) for words in numbers for each in words.split(", ") if each}
+    events = diary.events
+    return evidence_of(diary, events[events["event"].isin(wanted)])
+
+
+def place_evidence(diary: Diary, names: Sequence[str]) -> tuple[Evidence, ...]:
+    """The lines of the sheet that declare places."""
+    places = diary.places
+    return evidence_of(diary, places[places["name"].isin(list(names))])
+
+
 def event_rows(
     events: pd.DataFrame, columns: Sequence[str] = ROW_COLUMNS
 ) -> tuple[dict[str, Any], ...]:

@@ -4,19 +4,26 @@ from typing import Any
 
 import pandas as pd
 
+from journal.diary import Diary
 from journal.questions.asked import Asked, NotThisKindError
-from journal.questions.evidence import day, evidence_of, record_words, table_rows
+from journal.questions.evidence import (
+    day,
+    evidence_of,
+    numbered_evidence,
+    record_words,
+    table_rows,
+)
 from journal.questions.ground import Place
-from journal.questions.model import Answer, nothing
+from journal.questions.model import Answer, Evidence, nothing
 from journal.questions.periods import day_words
 from journal.questions.saying import capital, figure, litres
 from journal.questions.spans import span_of, take_period
 from journal.questions.topic import Topic, take_topic
-from journal.studies.heaps import heaps
+from journal.studies.cautions import cautions_of
+from journal.studies.heaps import heaps, heaps_log
 from journal.studies.rain_store_now import rain_store_now
 
 _STUFF = ("compost", "manure", "leaf mould", "leaves")
-_STORED_RAIN = "stored rain is not drinking water"
 
 
 def _kind(asked: Asked, place: Place) -> str:
@@ -73,26 +80,36 @@ def _bay(asked: Asked, place: Place, row: dict[Any, Any], much: bool) -> Answer:
     stuff = f"; what went in since: {row['materials']}" if row["materials"] else ""
     measured = row["measured"]
     since = "" if pd.isna(measured) else f"; measured last on {day_words(day(measured))}"
-    events = asked.diary.events
-    wanted = [int(each) for each in str(row["events"]).split(", ") if each]
     return Answer(
         True,
         f"By its book {place.said} holds {amount}{full}{since}{'' if much else stuff}.",
         value=float(low) if exact else None,
         unit="l" if exact else None,
         rows=table_rows(pd.DataFrame([row]).drop(columns=["events"])),
-        evidence=evidence_of(asked.diary, events[events["event"].isin(wanted)]),
+        evidence=_book_lines(asked.diary, str(row["place"])),
         caveats=tuple(filter(None, [row["why"], "a heap settles unseen; this is a book figure"])),
     )
+
+
+def _book_lines(diary: Diary, bay: str) -> tuple[Evidence, ...]:
+    """What the book figure is the sum of: the last measure or emptying, and what changed since."""
+    log = heaps_log(diary)
+    log = log[(log["place"] == bay) & ~log["what"].isin(("probed", "turned"))]
+    starts = log.index[log["what"].isin(("measured", "emptied"))]
+    since = log.loc[starts[-1] :] if len(starts) else log
+    return numbered_evidence(diary, [str(event) for event in since["event"]])
 
 
 def answer_heat(asked: Asked) -> Answer:
     """`how hot is Bay A`, `how hot did Bay A get in 2025`: the probe's readings."""
     if not asked.take("head", "how_warm", "how_cold"):
         asked.need("head", "what")
-        asked.need("kind", "temperature")
+        if not asked.take("superlative", "warmest"):
+            asked.take("superlative", "most")
+            asked.need("kind", "temperature")
     now = asked.take("aux", "is") is not None
-    asked.pass_over("did", "was", "get", "have")
+    asked.pass_over("did", "was", "get", "have", "run")
+    asked.take_all("self", "it")
     topic = take_topic(asked)
     place = _one_place(asked, topic, "bay")
     period = take_period(asked)
@@ -158,5 +175,5 @@ def answer_tank(asked: Asked) -> Answer:
         unit="l" if exact else None,
         rows=table_rows(frame[frame["tank"] == place.said]),
         evidence=evidence_of(asked.diary, last),
-        caveats=(_STORED_RAIN,),
+        caveats=tuple(caution.text for caution in cautions_of("rain_store")),
     )
