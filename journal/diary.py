@@ -10,8 +10,9 @@ from pathlib import Path
 
 import pandas as pd
 
+from journal.cache.kept import read_kept
 from journal.events.model import Plot, Sheet
-from journal.reading import Reading, read_folder
+from journal.events.reading import Reading
 from journal.source import Source
 from journal.tables.build import build_table
 
@@ -96,4 +97,4 @@ def read(path: str | Path, today: date | None = None) -> Diary:
     raised: it stands in `Diary.problems`.
     """
     day = date.today() if today is None else today
-    return Diary(read_folder(Path(path), day), day)
+    return Diary(read_kept(Path(path), day, None), day)

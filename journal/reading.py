@@ -6,52 +6,35 @@ check` stops here.
 
 import gc
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
 from journal.events.amounts import Measures
 from journal.events.checks import check
+from journal.events.dashes import no_verb
 from journal.events.dates import Calendar, DatedLines, Days, date_lines
-from journal.events.model import Event, Paragraph, Plot, Sheet, WeatherReading
+from journal.events.model import Event, Paragraph, Plot, WeatherReading
 from journal.events.names import Names, known_names, words_of
+from journal.events.reading import Reading, Watch
 from journal.events.resolve import Resolver
+from journal.events.rows import Rows
 from journal.events.settle import Known
 from journal.events.sheet import SheetBuilder
 from journal.met.files import read_met_files
+from journal.pages import Pages, open_pages
 from journal.problems.model import Problem, make, sort_problems
-from journal.reference.crops import nearest
 from journal.reference.load import Reference, load
 from journal.reference.units import unit_table
-from journal.source import Damage, Source, Span, decode, diary_files
+from journal.source import Source, Span
 from journal.syntax import nodes as n
 from journal.syntax.lines import DashLine
 from journal.syntax.parse import Outline, complete, outline
-from journal.syntax.verbs import BY_FORM, SHEET_WORDS
 from journal.syntax.words import Words
 
 _QUOTED = re.compile(r"(?<![^\W_])['‘](?![\s'’])((?:[^'‘’\n]|['’](?=[^\W_]))+)['’](?![^\W_])")
-
-
-@dataclass(frozen=True, slots=True)
-class Reading:
-    """What a diary holds, with everything that was wrong with it."""
-
-    sources: tuple[Source, ...]
-    sheet: Sheet
-    events: tuple[Event, ...]
-    weather: tuple[WeatherReading, ...]
-    prose: tuple[Paragraph, ...]
-    problems: tuple[Problem, ...]
-    documents: tuple[n.Document, ...] = ()
-    met_sources: tuple[Source, ...] = ()
-
-    @property
-    def has_errors(self) -> bool:
-        """Whether an entry, or a part of one, is not in the tables."""
-        return any(problem.severity == "error" for problem in self.problems)
 
 
 def read_folder(path: Path, today: date) -> Reading:
@@ -59,23 +42,18 @@ def read_folder(path: Path, today: date) -> Reading:
 
     Raises FileNotFoundError when there is no such path; whatever is wrong inside is a problem.
     """
-    sources: list[Source] = []
-    problems: list[Problem] = []
-    root = path if path.is_dir() else path.parent
-    for file in diary_files(path):
-        name = file.relative_to(root).as_posix()
-        try:
-            content = file.read_bytes()
-        except OSError as error:
-            empty = Source(name, "")
-            problems.append(make("J003", empty, Span(0, 0), word=name, reason=error.strerror))
-            sources.append(empty)
-            continue
-        source, damage = decode(name, content)
-        sources.append(source)
-        if damage is not None:
-            problems.append(_damage(source, damage))
-    return _with_met_files(read_sources(sources, today, problems), root, today)
+    pages = open_pages(path)
+    return _with_met_files(read_sources(pages.sources, today, pages.problems), pages.root, today)
+
+
+def read_pages(pages: Pages, today: date, watch: Watch | None = None) -> Reading:
+    """The reading of a folder's pages, with the met files that their sheet names beside them.
+
+    Its documents are left out: they would hold as much memory as all the rest.
+    """
+    with _uncollected():
+        reading = replace(_read(pages.sources, today, pages.problems, watch), documents=())
+        return _with_met_files(reading, pages.root, today)
 
 
 def _with_met_files(reading: Reading, folder: Path, today: date) -> Reading:
@@ -83,21 +61,23 @@ def _with_met_files(reading: Reading, folder: Path, today: date) -> Reading:
     if not reading.sheet.mets:
         return reading
     sheet = reading.sheet
-    sources, weather, problems = read_met_files(sheet.mets, folder, sheet.plot, today)
+    sources, weather, problems = read_met_files(sheet.mets, folder, sheet.plot, date.max)
+    told = [row for row in weather if row.date is None or row.date <= today]
+    same_from, same_until = _same_days({row.date for row in weather if row.date}, today)
     return replace(
         reading,
-        weather=(*reading.weather, *weather),
+        weather=Rows(WeatherReading, (*reading.sources, *sources), made=(*reading.weather, *told)),
         problems=sort_problems([*reading.problems, *problems]),
         met_sources=sources,
+        same_from=max(reading.same_from, same_from),
+        same_until=min(reading.same_until, same_until),
     )
 
 
-def _damage(source: Source, damage: Damage) -> Problem:
-    if damage.encoding is not None:
-        return make("J002", source, Span(0, 0), word=source.path, encoding=damage.encoding)
-    count = len(damage.spans)
-    more = f", the first of {count}" if count > 1 else ""
-    return make("J001", source, damage.spans[0], byte=f"0x{damage.first_byte:02X}", more=more)
+def _same_days(days: set[date], today: date) -> tuple[date, date]:
+    """From which day to before which other one the same of `days` are yet to come."""
+    come = max((day for day in days if day <= today), default=date.min)
+    return come, min((day for day in days if day > today), default=date.max)
 
 
 def read_sources(sources: Sequence[Source], today: date, found: Iterable[Problem] = ()) -> Reading:
@@ -123,7 +103,9 @@ def _uncollected() -> Iterator[None]:
             gc.enable()
 
 
-def _read(sources: Sequence[Source], today: date, found: Iterable[Problem]) -> Reading:
+def _read(
+    sources: Sequence[Source], today: date, found: Iterable[Problem], watch: Watch | None = None
+) -> Reading:
     reference = load()
     ordered = sorted(sources, key=lambda source: source.path)
     base = _base_words(reference)
@@ -140,24 +122,30 @@ def _read(sources: Sequence[Source], today: date, found: Iterable[Problem]) -> R
     names = known_names(sheet, reference)
     units = unit_table(plot.us_units)
     words = words_of(sheet, names, frozenset(units), _cultivars(outlines))
+    passed = watch.passed if watch else iter
+    if watch:
+        watch.expect(2 * sum(map(len, outlines)))
     documents = [
-        complete(source, lines, words) for source, lines in zip(ordered, outlines, strict=True)
+        complete(source, lines, words, passed)
+        for source, lines in zip(ordered, outlines, strict=True)
     ]
     _note_cultivars(documents, names)
     measures = Measures(units, sheet.measures, plot.fahrenheit)
     resolver = Resolver(Known(sheet, names, measures, calendar))
-    prose, problems = _walk(documents, dated, resolver)
+    prose, problems = _walk(documents, dated, resolver, passed)
     problems = [*found, *builder.problems, *problems, *resolver.problems]
     for lines in dated:
         problems.extend(lines.problems)
     return Reading(
         tuple(ordered),
         sheet,
-        tuple(resolver.events),
-        tuple(resolver.weather),
-        tuple(prose),
+        Rows(Event, ordered, made=resolver.events),
+        Rows(WeatherReading, ordered, made=resolver.weather),
+        Rows(Paragraph, ordered, made=prose),
         sort_problems(check(resolver.events, sheet, problems)),
         tuple(documents),
+        (),
+        *_same_days({days.first for lines in dated for days in lines.days if days}, today),
     )
 
 
@@ -233,13 +221,17 @@ def _note_entry(entry: n.Entry, names: Names) -> None:
 
 
 def _walk(
-    documents: list[n.Document], dated: list[DatedLines], resolver: Resolver
+    documents: list[n.Document],
+    dated: list[DatedLines],
+    resolver: Resolver,
+    passed: Callable[[Iterable[n.Line]], Iterable[n.Line]],
 ) -> tuple[list[Paragraph], list[Problem]]:
     prose: list[Paragraph] = []
     problems: list[Problem] = []
     for document, days in zip(documents, dated, strict=True):
         source = document.source
-        for line, day, before in zip(document.lines, days.days, days.before_any, strict=False):
+        lines = passed(document.lines)
+        for line, day, before in zip(lines, days.days, days.before_any, strict=False):
             if isinstance(line, n.Entry):
                 if before:
                     problems.append(_undated(line, source))
@@ -247,7 +239,7 @@ def _walk(
             elif isinstance(line, n.Declaration):
                 resolver.declare(line, day, source)
             elif isinstance(line, n.Prose):
-                problems.extend(_dash_problem(line, source))
+                problems.extend(no_verb(line, source))
                 if line.near is not None:
                     word = source.slice(line.near)
                     problems.append(make("J210", source, line.near, word=word))
@@ -272,13 +264,3 @@ def _add_prose(prose: list[Paragraph], day: Days | None, source: Source, span: S
 def _undated(line: n.Entry, source: Source) -> Problem:
     span = line.at(Span(0, len(line.text)))
     return make("J208", source, span)
-
-
-def _dash_problem(line: n.Prose, source: Source) -> list[Problem]:
-    if not line.dash_word:
-        return []
-    word = line.dash_word.lower()
-    verbs = [form for form in BY_FORM if " " not in form]
-    likely = nearest(word, [*verbs, *sorted(SHEET_WORDS)], 1)
-    mend = f"write `{likely[0]}`" if likely else None
-    return [make("J103", source, line.dash_span, mend=mend, word=line.dash_word)]

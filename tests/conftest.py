@@ -1,11 +1,13 @@
 """What every test may ask for: the reference tables, the sample diary read, the corpus option."""
 
+from collections.abc import Iterator
 from datetime import date
 from pathlib import Path
 
 import pytest
 
 from journal import reading
+from journal.cache.shelf import VARIABLE
 from journal.reference.load import Reference, load
 
 CHECKOUT = Path(__file__).parent.parent
@@ -18,6 +20,14 @@ def pytest_addoption(parser: pytest.Parser) -> None:
         action="store_true",
         help="write what came out into the corpus files, and fail the run so that it is read",
     )
+
+
+@pytest.fixture(scope="session", autouse=True)
+def own_cache(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
+    """Keeps the tests away from the cache of whoever runs them."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv(VARIABLE, str(tmp_path_factory.mktemp("cache")))
+        yield
 
 
 @pytest.fixture(scope="session")

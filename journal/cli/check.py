@@ -19,7 +19,7 @@ from journal.cli.output import (
 from journal.problems.codes import CODES, Code, Severity
 from journal.problems.model import Problem
 from journal.problems.render import render_json, render_short
-from journal.reading import Reading
+from journal.events.reading import Reading
 
 
 def _explain(ctx: click.Context, param: click.Parameter, value: str | None) -> None:

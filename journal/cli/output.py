@@ -10,10 +10,11 @@ import click
 from rich.console import Console
 from rich.text import Text
 
+from journal.cli.opening import no_cache_option, open_diary
+from journal.events.reading import Reading
 from journal.problems.codes import Severity
 from journal.problems.model import Problem
 from journal.problems.render import full_lines
-from journal.reading import Reading, read_folder
 
 if TYPE_CHECKING:
     from journal.diary import Diary
@@ -64,14 +65,14 @@ today_option = click.option(
 
 
 def diary_options(command: Callable[..., Any]) -> Callable[..., Any]:
-    """Adds `--diary` and `--today`; the command takes `diary_path: Path` and `today: date`."""
-    return diary_option(today_option(command))
+    """Adds `--diary`, `--today` and `--no-cache`; the command takes `diary_path` and `today`."""
+    return diary_option(today_option(no_cache_option(command)))
 
 
 def read_or_leave(diary_path: Path, today: date) -> Reading:
     """The diary as it reads; a path that holds none ends the command with one sentence and 2."""
     try:
-        reading = read_folder(diary_path, today)
+        reading = open_diary(diary_path, today)
     except FileNotFoundError as missing:
         raise Unreadable(f"there is no file or folder `{diary_path}`") from missing
     except OSError as refused:

@@ -33,7 +33,7 @@ def read_met_files(
     weather: list[WeatherReading] = []
     problems: list[Problem] = []
     for each in {row.name: row for row in reversed(declared)}.values():
-        source, problem = _open(each, folder)
+        source, problem = open_met_file(each, folder)
         if problem is not None:
             problems.append(problem)
         if source is not None:
@@ -44,7 +44,9 @@ def read_met_files(
     return tuple(sources), tuple(weather), tuple(problems)
 
 
-def _open(declared: MetFileDeclared, folder: Path) -> tuple[Source | None, Problem | None]:
+def open_met_file(declared: MetFileDeclared, folder: Path) -> tuple[Source | None, Problem | None]:
+    """The text of a declared file, or why it cannot be had: one of the two."""
+
     def told(code: str, **words: Any) -> tuple[None, Problem]:
         words = {"word": declared.name, **words}
         return None, make(code, declared.source, declared.span, **words)

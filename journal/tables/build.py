@@ -10,8 +10,9 @@ from typing import Any, Protocol
 
 import pandas as pd
 
+from journal.events.reading import Reading
+from journal.events.rows import Coded, Rows
 from journal.problems.render import problem_record
-from journal.reading import Reading
 from journal.source import Source, Span
 from journal.tables.schema import DIARY_TABLES, TABLES, make_frame
 
@@ -35,9 +36,11 @@ def build_tables(reading: Reading) -> dict[str, pd.DataFrame]:
     return {name: build_table(reading, name) for name in DIARY_TABLES}
 
 
-def _frame(name: str, rows: Sequence[_Located], **computed: list[Any]) -> pd.DataFrame:
+def _frame(name: str, rows: Sequence[_Located], **computed: Any) -> pd.DataFrame:
     """Columns are `computed`, a place in a file, or the rows' attribute of the column's name."""
     names = [column for column in TABLES[name].column_names if column not in computed]
+    if isinstance(rows, Rows):
+        return make_frame(name, {**{column: rows.column(column) for column in names}, **computed})
     own = {column: _attribute(rows, column) for column in names if column not in _POSITION}
     places = [(row.source.path, *row.source.line_column(row.span.start)) for row in rows]
     positions = {
@@ -63,8 +66,12 @@ def _events(reading: Reading) -> pd.DataFrame:
 
 def _weather(reading: Reading) -> pd.DataFrame:
     met_files = frozenset(reading.sheet.met_files)
-    origins = [_origin(row.source.path, met_files) for row in reading.weather]
-    return _frame("weather", reading.weather, source=origins)
+    rows = reading.weather
+    if isinstance(rows, Rows):
+        file = rows.column("file")
+        origins = tuple(_origin(path, met_files) for path in file.values)
+        return _frame("weather", rows, source=Coded(file.rows, origins, file.codes))
+    return _frame("weather", rows, source=[_origin(row.source.path, met_files) for row in rows])
 
 
 def _origin(path: str, met_files: frozenset[str]) -> str:

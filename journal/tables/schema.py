@@ -10,13 +10,14 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
+from journal.events.rows import Coded
 from journal.tables.columns import DIARY_TABLES, TABLES, Column, Dtype, Table
 
 __all__ = ["DIARY_TABLES", "TABLES", "Column", "Dtype", "Table", "check_frame", "make_frame"]
 
 
 def make_frame(
-    name: str, values: "Mapping[str, Sequence[Any] | pd.Series[Any]] | pd.DataFrame"
+    name: str, values: "Mapping[str, Sequence[Any] | Coded | pd.Series[Any]] | pd.DataFrame"
 ) -> pd.DataFrame:
     """Columns of values as a frame with the table's columns, order and dtypes, numbered from 0.
 
@@ -35,12 +36,23 @@ def make_frame(
 
 
 def _as_array(values: Any, dtype: Dtype) -> Any:
+    if isinstance(values, Coded):
+        return _spread(_as_array(values.values, dtype), values)
     if dtype == "datetime64[s]":
         if isinstance(values, pd.Series):
             return values.astype("datetime64[s]").array
         return np.array(list(values), dtype="datetime64[D]").astype("datetime64[s]")
     array: Any = pd.array(values, dtype=dtype)
     return array.fillna("") if dtype == "string" else array
+
+
+def _spread(different: Any, column: Coded) -> Any:
+    """The different values of a column at each of its rows."""
+    if column.codes is not None:
+        return different.take(np.frombuffer(column.codes, column.codes.typecode))
+    if len(column.values) == column.rows:
+        return different
+    return different.take(np.zeros(column.rows, "B"))
 
 
 def checked(frame: pd.DataFrame, name: str) -> Table:
