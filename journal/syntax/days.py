@@ -19,8 +19,10 @@ MONTH_NAMES = (
     "January February March April May June July August September October November December"
 ).split()
 _WEEKDAYS = "mon tue wed thu fri sat sun".split()
-_YEAR_LINE = re.compile(r"\s*#*\s*((?:1[6-9]|20|21)\d\d)\s*:?\s*$")
-_MARKS = re.compile(r"\s*#*\s*")
+# the marks of a heading: written so that a long run of blanks is looked at once
+_HEAD = r"\s*(?:#+\s*)?"
+_YEAR_LINE = re.compile(_HEAD + r"((?:1[6-9]|20|21)\d\d)\s*:?\s*$")
+_MARKS = re.compile(_HEAD)
 _MAY_BE_DAY = re.compile(
     r"\d|the\s+\d|(?:about|around|approximately|circa|ca?\.|early|mid|late|spring|summer|autumn|winter"
     r"|mon|tue|wed|thu|fri|sat|sun|jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)",
@@ -36,8 +38,8 @@ _NEARLY = re.compile(
     r"(?:[A-Za-z]{3,9},?\s+)?(?:\d{1,2}(?:st|nd|rd|th)?\s+(?P<a>[A-Za-z]{3,10})|"
     r"(?P<b>[A-Za-z]{3,10})\s+\d{1,2}(?:st|nd|rd|th)?),?\s+\d{4}\s*$"
 )
-_DATE_AND_DASH = re.compile(r"\s*#*\s*(?P<date>[^\n–—-]{3,40}?)\s+[–—-]\s+\S")
-_DATE_AND_COMMA = re.compile(r"\s*#*\s*(?P<date>[^\n,]{3,40}?(?:,?\s\d{4})?),\s+[a-z]")
+_DATE_AND_DASH = re.compile(_HEAD + r"(?P<date>[^\n–—-]{3,40}?)\s+[–—-]\s+\S")
+_DATE_AND_COMMA = re.compile(_HEAD + r"(?P<date>[^\n,]{3,40}?(?:,?\s\d{4})?),\s+[a-z]")
 _LONGEST = 80
 
 

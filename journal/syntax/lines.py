@@ -1,13 +1,14 @@
 """Text to day, year, dash, continuation and prose lines by their shape alone."""
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from journal.source import Source, Span
 from journal.syntax.days import day_or_year_line, near_day
 from journal.syntax.nodes import DayLine, YearLine
 
 _DASH = re.compile(r"[-–—•](?:[ \t\u00a0]+(?=\S)|(?=[^\W\d_]))")
+_HEAD = 200  # as much of a line as a date at its head may take
 _RULE = re.compile(r"[-–—•\s]*$")
 
 
@@ -39,44 +40,67 @@ def shapes(source: Source) -> list[Shape]:
     Blank lines belong to what stands before them, those at the top of a file to the first line.
     Indented lines straight below a dash line are its notes.
     """
-    found: list[Shape] = []
-    notes: list[str] = []
-    open_dash = gap = False
+    gathered = _Gathered([])
     for line in range(1, source.line_count + 1):
         span = source.line_span(line)
-        text = source.slice(span)
+        gathered.take(source.slice(span), span)
+    gathered.close()
+    return gathered.found
+
+
+@dataclass(slots=True)
+class _Gathered:
+    """Shapes so far; the last one may still be open to notes below it or to more prose."""
+
+    found: list[Shape]
+    open_dash: bool = False
+    prose: bool = False
+    below: list[str] = field(default_factory=list)
+    end: int = 0
+
+    def take(self, text: str, span: Span) -> None:
+        """The next line of the file."""
         if not text.strip():
-            open_dash, gap = False, True
-            continue
-        if open_dash and text[0] in " \t\u00a0":
-            notes.append(text.strip())
-            continue
-        _close(found, notes)
-        shape = _shape(text, span, found, gap)
-        open_dash, gap = isinstance(shape, DashLine), False
-        if shape is not None:
-            found.append(shape)
-    _close(found, notes)
-    return found
+            self.close()
+        elif self.open_dash and text[0] in " \t\u00a0":
+            self.below.append(text.strip())
+        else:
+            self._shape(text, span)
+
+    def close(self) -> None:
+        """Ends what is open, with the lines that were gathered below it."""
+        if self.below:
+            last = self.found[-1]
+            if isinstance(last, DashLine):
+                self.found[-1] = DashLine(last.text, last.start, last.span, tuple(self.below))
+            elif isinstance(last, ProseLine):
+                text = "\n".join((last.text, *self.below))
+                self.found[-1] = ProseLine(text, Span(last.span.start, self.end), last.near)
+            self.below.clear()
+        self.open_dash = self.prose = False
+
+    def _shape(self, text: str, span: Span) -> None:
+        shape = _shape(text, span)
+        near = near_day(text[:_HEAD], span.start) if shape is None else None
+        if shape is None and self.prose:
+            self._more_prose(text, span, near)
+            return
+        self.close()
+        self.found.append(shape or ProseLine(text, span, near))
+        self.open_dash, self.prose = isinstance(shape, DashLine), shape is None
+
+    def _more_prose(self, text: str, span: Span, near: Span | None) -> None:
+        last = self.found[-1]
+        assert isinstance(last, ProseLine)
+        if near is not None and last.near is None:
+            self.found[-1] = ProseLine(last.text, last.span, near)
+        self.below.append(text)
+        self.end = span.end
 
 
-def _close(found: list[Shape], notes: list[str]) -> None:
-    if notes and isinstance(found[-1], DashLine):
-        last = found[-1]
-        found[-1] = DashLine(last.text, last.start, last.span, tuple(notes))
-    notes.clear()
-
-
-def _shape(text: str, span: Span, found: list[Shape], gap: bool) -> Shape | None:
+def _shape(text: str, span: Span) -> Shape | None:
+    """What a line is by itself; None for prose."""
     dash = _DASH.match(text)
     if dash and not _RULE.match(text):
         return DashLine(text[dash.end() :], span.start + dash.end(), span)
-    dated = day_or_year_line(text, span.start)
-    if dated is not None:
-        return dated
-    if found and not gap and isinstance(found[-1], ProseLine):
-        last = found[-1]
-        near = last.near or near_day(text, span.start)
-        found[-1] = ProseLine(f"{last.text}\n{text}", Span(last.span.start, span.end), near)
-        return None
-    return ProseLine(text, span, near_day(text, span.start))
+    return day_or_year_line(text, span.start)
