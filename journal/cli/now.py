@@ -69,6 +69,7 @@ def _as_json(seen: Glance) -> dict[str, object]:
     for group in seen.groups:
         found[group.key] = [line.row for line in group.lines]
     found["unplaced"] = seen.unplaced
+    found["cautions"] = list(seen.cautions)
     return found
 
 
@@ -80,6 +81,10 @@ def _print(seen: Glance, to: Console) -> None:
         _print_group(group, to)
     if not told:
         to.print("Nothing stands, is due or was planned, as far as the diary tells.")
+    if seen.cautions:
+        to.print()
+    for caution in seen.cautions:
+        to.print(Text(caution, "yellow"))
     if seen.unplaced:
         verb = "fits" if seen.unplaced == 1 else "fit"
         to.print()

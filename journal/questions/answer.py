@@ -7,6 +7,7 @@ from lark.exceptions import UnexpectedInput
 
 from journal.diary import Diary
 from journal.questions.asked import Asked, LeftoverError, NotThisKindError, RefusedError
+from journal.questions.care import with_cautions
 from journal.questions.kinds import KINDS
 from journal.questions.lexer import Tokens, tokens
 from journal.questions.model import Answer, Evidence
@@ -70,7 +71,7 @@ def _first_answer(question: Asked, found: Tokens) -> Answer | str:
     for kind in KINDS:
         asked = replace(question, used=set(), joint_lent=False)
         try:
-            return kind(asked)
+            return with_cautions(asked, kind(asked))
         except NotThisKindError:
             continue
         except LeftoverError as over:

@@ -10,11 +10,13 @@ from typing import Any
 
 import pandas as pd
 
-from journal.charts.words import counted, crop_name, number
+from journal.charts.words import crop_name, number
 from journal.diary import Diary
 from journal.report.thirst import thirst_aside, thirst_lines
 from journal.studies.ahead import falling_due
+from journal.studies.cautions import cautions_for_plans
 from journal.studies.intentions import intentions
+from journal.studies.notes import counted
 from journal.studies.plants import unplaced
 from journal.studies.standing import empty_beds, outlook, waiting
 
@@ -53,12 +55,16 @@ class Group:
 
 @dataclass(frozen=True, slots=True)
 class Glance:
-    """The plot at a glance on one day, and how many entries the ledger could not place."""
+    """The plot at a glance on one day, and how many entries the ledger could not place.
+
+    `cautions` are those on the work that is planned.
+    """
 
     today: date
     plot: str
     groups: tuple[Group, ...]
     unplaced: int
+    cautions: tuple[str, ...] = ()
 
 
 def glance(diary: Diary) -> Glance:
@@ -95,7 +101,10 @@ def glance(diary: Diary) -> Glance:
         ),
         Group("may_be_left", "May still be about", _lines(left, words.left)),
     )
-    return Glance(diary.today, diary.plot.name, groups, len(unplaced(diary)))
+    plans = intentions(diary)
+    ahead = plans[plans["state"].isin(("open", "overdue"))]
+    care = tuple(caution.text for caution in cautions_for_plans(ahead))
+    return Glance(diary.today, diary.plot.name, groups, len(unplaced(diary)), care)
 
 
 def _long_picked(frame: pd.DataFrame, today: date) -> "pd.Series[bool]":

@@ -127,14 +127,39 @@ def caution_words(topic: str) -> str:
     return " ".join(caution.text for caution in cautions_of(topic))
 
 
-def cautions_for(events: pd.DataFrame) -> tuple[Caution, ...]:
-    """The cautions that belong beside some events of the diary, as an answer quotes them.
+def cautions_for(events: pd.DataFrame, share: float = 0.0) -> tuple[Caution, ...]:
+    """The cautions that belong beside some events of the diary, in the order of `CAUTIONS`.
 
     Feeds, treatments, manure and compost by the kind of entry and what was handled; heaps where
-    something was carried; cut hedges, nests that were seen, and potatoes that were green.
+    something was carried; cut hedges, nests that were seen, potatoes that were stored or green.
+    `share` is how much of the events one must belong to: with 0.5 a list of a whole season's work
+    has none, and one of its sprayings has.
     """
-    topics = {topic for row in events.to_dict("records") for topic in _topics(row)}
-    return tuple(caution for caution in CAUTIONS if caution.belongs & topics)
+    rows = [_topics(row) for row in events[list(_COLUMNS)].to_dict("records")]
+    return tuple(caution for caution in CAUTIONS if _belongs(caution, rows, share))
+
+
+def _belongs(caution: Caution, rows: list[set[str]], share: float) -> bool:
+    own = sum(bool(caution.belongs & topics) for topics in rows)
+    return own > 0 and own >= share * len(rows)
+
+
+def cautions_for_plans(plans: pd.DataFrame) -> tuple[Caution, ...]:
+    """The same for work that is planned: rows of the table `intentions`, by their verbs."""
+    kinds = plans["verb"].map(_KINDS).fillna("job")
+    # `plan trim the hedge` has words alone; in `plan cut hedge` the hedge stands for a crop
+    task = plans["what"].where(plans["what"] != "", plans["crop"])
+    columns = {"kind": kinds, "task": task, "subject": "", "remark": ""}
+    return cautions_for(plans.assign(**columns))
+
+
+_COLUMNS = ("kind", "verb", "material", "task", "subject", "crop", "remark")
+# the kind of entry that a verb makes, for plans, which have none of their own
+_KINDS = {
+    "feed": "feed", "spray": "treatment", "treat": "treatment", "spread": "dressing",
+    "mulch": "dressing", "dig in": "dressing", "fill": "heap", "move": "heap", "turn": "heap",
+    "empty": "heap", "see": "sighting",
+}  # fmt: skip
 
 
 def _topics(row: dict[Any, Any]) -> set[str]:
@@ -151,6 +176,8 @@ def _topics(row: dict[Any, Any]) -> set[str]:
         found.add("hedge")
     if row["kind"] == "sighting" and {"nest", "nests"} & set(words.split()):
         found.add("nest")
+    if row["crop"] == "potato" and row["verb"] == "store":
+        found.add("potato store")
     if row["crop"] == "potato" and "green" in row["remark"].lower().replace(",", " ").split():
         found.add("potato store")
     return found
