@@ -126,12 +126,41 @@ def test_totals_agree_with_the_published_inches_within_a_millimetre_a_year(whole
     )
 
 
+@pytest.mark.parametrize(
+    ("variable", "within", "counts"),
+    [
+        # the edges that the study does not take: days with 0.2 mm or more, and minima at 0 C too
+        ("rain", (0.2, 999.0), [177, 152, 150, 144]),
+        ("t_min", (-99.0, 0.0), [21, 30, 22, 15]),
+    ],
+)
+def test_days_by_other_edges_are_those_of_the_dataset(
+    whole: Diary, variable: str, within: tuple[float, float], counts: list[int]
+):
+    days = weather_days(whole)[variable]
+    assert days.between(*within).groupby(days.index.year).sum().tolist() == counts
+
+
+def test_a_frost_at_nought_would_have_been_the_last_of_2013(whole: Diary):
+    # below 0 C it is 22 January, at or below 0 C it would be 4 March
+    spring = weather_days(whole)["t_min"]["2013-01-01":"2013-06-30"]
+    assert f"{spring[spring <= 0].index.max():%Y-%m-%d}" == "2013-03-04"
+
+
+def test_rain_from_year_to_year(whole: Diary):
+    rain = pd.Series(column(whole, "rain"))
+    assert (100 * rain.pct_change()).round(2).tolist()[1:] == [-32.46, 48.89, -7.59]
+
+
 def test_months_add_up_to_the_years_and_november_2012_to_the_published(whole: Diary):
     months = climate_months(whole)
     assert months.groupby("year")["rain_mm"].sum().tolist() == pytest.approx(FIGURES["rain"])
     assert months.groupby("year")["frost_days"].sum().tolist() == FIGURES["frost days"]
     november = months[(months["year"] == 2012) & (months["month"] == 11)].iloc[0]
     assert november["rain_mm"] == pytest.approx(8.28 * 25.4, abs=0.5)
+    # August 2012 had only traces, which the set rounds to nothing
+    august = months[(months["year"] == 2012) & (months["month"] == 8)].iloc[0]
+    assert august["rain_mm"] == 0
     # April to September, computed from the dataset
     summers = months[months["month"].between(4, 9)].groupby("year")["rain_mm"].sum()
     assert summers.tolist() == pytest.approx([222.6, 434.4, 327.2, 179.0])
