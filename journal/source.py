@@ -1,11 +1,14 @@
 """A diary file as text with its places: offsets, lines and columns.
 
-The one module that opens a diary file and decides on byte order marks, line ends and bytes that
+The one module that finds a diary's files and decides on byte order marks, line ends and bytes that
 are not UTF-8. Offsets are code points of the decoded text, half-open.
 """
 
 import codecs
+import os
+import re
 from bisect import bisect_right
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -31,8 +34,13 @@ class Span:
         return self.start <= other.start and other.end <= self.end
 
 
+_LINE_END = re.compile(r"\r\n?|\n")
+
+
 def _line_starts(text: str) -> tuple[int, ...]:
     starts = [0]
+    if text.count("\r") != text.count("\r\n"):
+        return (0, *(match.end() for match in _LINE_END.finditer(text)))
     find = text.find
     at = find("\n")
     while at >= 0:
@@ -45,7 +53,7 @@ def _line_starts(text: str) -> tuple[int, ...]:
 class Source:
     """One text with the path that people know it by.
 
-    Only `\\n` and `\\r\\n` end a line: other separators of Unicode stay part of their line, as text
+    `\\n`, `\\r\\n` and `\\r` end a line: other separators of Unicode stay part of their line, as text
     editors count them. A damaged text holds U+FFFD for bytes that were no text.
     """
 
@@ -76,8 +84,10 @@ class Source:
     def line_span(self, line: int) -> Span:
         """The span of a line (counted from 1) without its line end."""
         start = self.starts[line - 1]
-        end = self.starts[line] - 1 if line < len(self.starts) else len(self.text)
-        if end > start and self.text[end - 1] == "\r":
+        if line == len(self.starts):
+            return Span(start, len(self.text))
+        end = self.starts[line] - 1
+        if end > start and self.text.startswith("\r\n", end - 1):
             end -= 1
         return Span(start, end)
 
@@ -99,61 +109,141 @@ class Damage:
     encoding: str | None = None
 
 
-_UTF16 = ((codecs.BOM_UTF16_LE, "utf-16"), (codecs.BOM_UTF16_BE, "utf-16"))
+# UTF-32 first: its little-endian mark begins as that of UTF-16 does
+_MARKS = (
+    (codecs.BOM_UTF32_LE, "utf-32", "UTF-32"),
+    (codecs.BOM_UTF32_BE, "utf-32", "UTF-32"),
+    (codecs.BOM_UTF16_LE, "utf-16", "UTF-16"),
+    (codecs.BOM_UTF16_BE, "utf-16", "UTF-16"),
+)
+_LOOKED_AT = 4096
+_BAD = re.compile("[\udc80-\udcff]+")
 
 
 def decode(path: str, content: bytes) -> tuple[Source, Damage | None]:
     """Bytes to text; each run of bytes that is not UTF-8 becomes U+FFFD and is told in `Damage`.
 
-    A file that opens with a UTF-16 mark is read as UTF-16 and told too.
+    A file that opens with the mark of UTF-16 or UTF-32, or has the zero bytes of UTF-16 without
+    one, is read as that and told too.
     """
-    for mark, encoding in _UTF16:
+    for mark, encoding, name in _MARKS:
         if content.startswith(mark):
             text = content.decode(encoding, errors="replace")
-            return Source(path, text), Damage((Span(0, 0),), content[0], "UTF-16")
+            return Source(path, text), Damage((Span(0, 0),), content[0], name)
+    unmarked = _unmarked_utf16(content[:_LOOKED_AT])
+    if unmarked:
+        text = content.decode(unmarked, errors="replace")
+        return Source(path, text), Damage((Span(0, 0),), content[0], "UTF-16")
     content = content.removeprefix(codecs.BOM_UTF8)
     try:
         return Source(path, content.decode("utf-8")), None
-    except UnicodeDecodeError:
-        return _decode_damaged(path, content)
+    except UnicodeDecodeError as error:
+        return _decode_damaged(path, content, error.start)
 
 
-def _decode_damaged(path: str, content: bytes) -> tuple[Source, Damage]:
+def _unmarked_utf16(head: bytes) -> str | None:
+    """The order of bytes of a text in which nearly every second byte is zero, and no other."""
+    half = len(head) // 2
+    even, odd = head[::2].count(0), head[1::2].count(0)
+    if half < 4 or max(even, odd) < 0.8 * half or min(even, odd) > 0.05 * half:
+        return None
+    return "utf-16-be" if even > odd else "utf-16-le"
+
+
+def _decode_damaged(path: str, content: bytes, first_bad: int) -> tuple[Source, Damage]:
+    escaped = content.decode("utf-8", errors="surrogateescape")
     pieces: list[str] = []
     spans: list[Span] = []
-    length = 0
-    first_byte = -1
-    rest = content
-    while rest:
-        try:
-            pieces.append(rest.decode("utf-8"))
-            break
-        except UnicodeDecodeError as error:
-            good = rest[: error.start].decode("utf-8")
-            if first_byte < 0:
-                first_byte = rest[error.start]
-            pieces.extend((good, "�"))
-            length += len(good) + 1
-            spans.append(Span(length - 1, length))
-            rest = rest[error.end :]
-    return Source(path, "".join(pieces), damaged=True), Damage(tuple(spans), first_byte)
+    at = length = 0
+    for run in _BAD.finditer(escaped):
+        pieces.extend((escaped[at : run.start()], "\ufffd"))
+        length += run.start() - at + 1
+        spans.append(Span(length - 1, length))
+        at = run.end()
+    pieces.append(escaped[at:])
+    source = Source(path, "".join(pieces), damaged=True)
+    return source, Damage(tuple(spans), content[first_bad])
 
 
-def diary_files(path: Path) -> list[Path]:
-    """The diary's files in path order: the file itself, or each `.txt` and `.md` below a folder.
+@dataclass(frozen=True, slots=True)
+class Found:
+    """The pages of a diary in path order, and what looks like one but is none, with the reason."""
 
-    Hidden files and folders are passed over, and a link is not followed out of the folder.
-    Raises FileNotFoundError when there is no such path.
+    files: tuple[Path, ...]
+    refused: tuple[tuple[Path, str], ...] = ()
+
+
+_PAGES = frozenset({".txt", ".md"})
+
+
+def diary_files(path: Path) -> Found:
+    """The file itself, or each `.txt` and `.md` below a folder.
+
+    Hidden files and folders are passed over, and so are linked folders; a linked file counts when
+    it lies in the folder and is not found there by itself. Raises OSError when the path cannot be
+    listed, FileNotFoundError when there is none such.
     """
     if path.is_file():
-        return [path]
+        return Found((path,))
     if not path.is_dir():
         raise FileNotFoundError(path)
-    found = [
-        file
-        for file in path.rglob("*")
-        if file.suffix.lower() in {".txt", ".md"}
-        and not any(part.startswith(".") for part in file.relative_to(path).parts)
-        and file.is_file()
-    ]
-    return sorted(found, key=lambda file: file.relative_to(path).as_posix())
+    files: list[Path] = []
+    refused: list[tuple[Path, str]] = []
+    for entry, failed in _entries(path):
+        reason = _strangeness(entry, path) if failed is None else reason_of(failed)
+        if reason:
+            refused.append((entry, reason))
+        elif reason is None:
+            files.append(entry)
+    return Found(tuple(sorted(files, key=Path.as_posix)), tuple(sorted(refused)))
+
+
+def reason_of(failed: OSError) -> str:
+    """What the system says of a file it does not give, in the middle of a sentence."""
+    return (failed.strerror or str(failed) or "it cannot be read").lower()
+
+
+def shown_name(name: str) -> str:
+    """A path as text that can be written anywhere: bytes that are no text become U+FFFD."""
+    return name.encode("utf-8", "surrogateescape").decode("utf-8", "replace")
+
+
+def _entries(root: Path) -> Iterator[tuple[Path, OSError | None]]:
+    """Files and links that are called like a page, and the folders that cannot be listed."""
+    waiting = [root]
+    while waiting:
+        folder = waiting.pop()
+        try:
+            entries = list(os.scandir(folder))
+        except OSError as failed:
+            if folder == root:
+                raise
+            yield folder, failed
+            continue
+        for entry in entries:
+            if entry.name.startswith("."):
+                continue
+            if entry.is_dir(follow_symlinks=False):
+                waiting.append(Path(entry.path))
+            elif Path(entry.name).suffix.lower() in _PAGES:
+                yield Path(entry.path), None
+
+
+def _strangeness(file: Path, root: Path) -> str | None:
+    """Why what is called like a page is none: "" needs no word, and None is a page."""
+    try:
+        if not file.is_symlink():
+            return None if file.is_file() else ""
+        target = file.resolve(strict=True)
+    except (FileNotFoundError, RuntimeError):
+        return "it is a link to nothing"
+    except OSError as failed:
+        return reason_of(failed)
+    home = root.resolve()
+    if target.is_dir():
+        return ""
+    if not target.is_relative_to(home):
+        return "it is a link out of the diary"
+    beside = target.relative_to(home)
+    hidden = any(part.startswith(".") for part in beside.parts)
+    return "" if target.suffix.lower() in _PAGES and not hidden else None

@@ -86,7 +86,8 @@ class _Rows:
     def read(self, cells: Cells) -> None:
         found = self._day(cells)
         if found is None:
-            text, span = cells[self.columns["date"].at if "date" in self.columns else 0]
+            at = self.columns["date"].at if "date" in self.columns else 0
+            text, span = cells[min(at, len(cells) - 1)]
             self.no_day.note(span, text)
             return
         day, clock, span = found

@@ -183,3 +183,9 @@ def test_a_piece_of_the_sheets_line_that_says_nothing_is_told(tmp_path: Path):
 def test_a_file_without_a_heading_is_refused(tmp_path: Path):
     assert codes(read_beside(tmp_path, "2026-01-05,1,2\n")) == ["J006"]
     assert codes(read_beside(tmp_path, "")) == ["J006"]
+
+
+def test_a_row_too_short_to_hold_its_date_is_told(tmp_path: Path):
+    reading = read_beside(tmp_path, "Rain,Date,Max\n1\n2,2026-01-05,7\n")
+    assert codes(reading) == ["J007"]
+    assert ("2026-01-05", "rain", 2.0, "mm") in figures(reading)
