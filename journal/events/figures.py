@@ -250,7 +250,7 @@ class Reckoner:
         """`weed North 1 45'`: feet of weeding are rarer than minutes, so it is asked."""
         if self.verb.kind != "job" or node.unit not in {"'", "′"} or node.minor is not None:
             return False
-        if self.crop or self.text[part.span.end :].split()[:1] == ["of"]:
+        if self.crop or self.text[part.span.end : part.span.end + 40].split()[:1] == ["of"]:
             return False
         written = self._written(part.span)
         cure = f"write `{node.figure.low:g} min` for a time"

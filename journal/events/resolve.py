@@ -426,8 +426,9 @@ def _is_said(item: Settled) -> bool:
 
 def _remark(pieces: Iterable[str]) -> str:
     """Remarks as one text: sentences by a space, scraps by a semicolon."""
-    text = ""
-    for piece in pieces:
-        joint = " " if text.endswith((".", "!", "?", "…", ":", ";")) else "; "
-        text = f"{text}{joint}{piece}" if text and piece else text or piece
-    return text
+    said: list[str] = []
+    for piece in filter(None, pieces):
+        if said:
+            said.append(" " if said[-1].endswith((".", "!", "?", "…", ":", ";")) else "; ")
+        said.append(piece)
+    return "".join(said)
