@@ -44,6 +44,7 @@ _SNOW_CM = {"cm": 1.0, "mm": 0.1, "inch": 2.54, "inches": 2.54, '"': 2.54}
 # Beyond the coldest and hottest air ever measured, -89.2 C and 56.7 C (WMO Weather and Climate
 # Extremes Archive), with room for a glasshouse.
 _COLDEST, _HOTTEST = -90.0, 65.0
+_NEAR = 40  # characters in which the next word is looked for
 _HOURS = {"h", "hr", "hrs", "hour", "hours"}
 
 
@@ -77,7 +78,7 @@ class WeatherReader:
 
     def _in_inches(self, part: n.WeatherFigure) -> bool:
         """`0.5 in` is told as no unit, and its figure not used."""
-        following = self.entry.text[part.span.end :].split()
+        following = self.entry.text[part.span.end : part.span.end + _NEAR].split(maxsplit=1)
         return (
             not part.unit
             and bool(following)
