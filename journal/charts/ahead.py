@@ -7,8 +7,9 @@ import pandas as pd
 
 from journal.charts.rows import MARK_OFFSET, numbered, room_for, row_panel, row_track, row_words
 from journal.charts.theme import LIGHT, AnyChart, sentence, stacked, title
-from journal.charts.words import MONTHS, counted, day_of_year, year_list
+from journal.charts.words import MONTHS, day_of_year, year_list
 from journal.charts.years import MONTH_STARTS
+from journal.studies.notes import counted
 
 NOTHING = "No sowing, planting or picking has a certain day yet."
 WHATS = ("sowing", "planting", "first picking")
@@ -51,7 +52,11 @@ def _panel(rows: pd.DataFrame, what: str, year: int) -> alt.LayerChart:
     key = [f"● {year}", "Shaded: earliest to latest of all years before; stroke: the middle one."]
     base = numbered(named).encode(tooltip=TOOLTIP)
     return row_panel(
-        [row_track(base, 3), *_marks(base, _axis(named)), *row_words(base, room_for(named["says"]))],
+        [
+            row_track(base, 3),
+            *_marks(base, _axis(named)),
+            *row_words(base, room_for(named["says"])),
+        ],
         len(named),
         title=title(f"{what.capitalize()}: the usual days and {year}", key),
         description=words,

@@ -11,7 +11,6 @@ import pandas as pd
 
 from journal.charts.rows import MARK_OFFSET, numbered, row_panel, row_track, row_words
 from journal.charts.theme import LIGHT, AnyChart, sentence, stacked, title
-from journal.charts.words import counted
 from journal.charts.years import (
     MONTH_STARTS,
     ROOM_FOR_CHANGE,
@@ -20,6 +19,7 @@ from journal.charts.years import (
     month_axis,
     weight_says,
 )
+from journal.studies.notes import counted
 
 NOTHING = "There is no year to compare yet."
 FIGURES = ["value", "mean_before", "low_before", "high_before"]

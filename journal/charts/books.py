@@ -7,8 +7,9 @@ import pandas as pd
 
 from journal.charts.rows import MARK_OFFSET, numbered, room_for, row_panel, row_track, row_words
 from journal.charts.theme import LIGHT, AnyChart, sentence, stacked, title
-from journal.charts.words import counted, listed, number, year_list
+from journal.charts.words import listed, number, year_list
 from journal.studies.books import DAYS, YIELD
+from journal.studies.notes import counted
 
 NOTHING = "No published figure stands beside one of the diary."
 KEY = "● and figure: here · shaded, and in brackets: published; one stroke where one is printed."

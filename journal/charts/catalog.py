@@ -17,6 +17,7 @@ from journal.charts.heaps import heaps_chart
 from journal.charts.labour import labour_chart
 from journal.charts.money import money_chart, worth_chart
 from journal.charts.occupancy import occupancy_chart
+from journal.charts.plan import plan_chart
 from journal.charts.plants import lives_chart
 from journal.charts.rain_store import rain_store_chart
 from journal.charts.survival import survival_chart
@@ -58,6 +59,7 @@ CHARTS: dict[str, Picture] = {
         "books": books_chart,
         "cumulative": cumulative_chart,
         "occupancy": occupancy_chart,
+        "plan": plan_chart,
         "plants lives": lives_chart,
         "plants survival": survival_chart,
         "ahead years": ahead_chart,

@@ -8,8 +8,9 @@ import pandas as pd
 
 from journal.charts.calendar import amount, day_axis, day_words, line, panel, plain, span
 from journal.charts.theme import LIGHT, AnyChart, sentence, stacked, title
-from journal.charts.words import counted, number, year_list
+from journal.charts.words import number, year_list
 from journal.studies.climate_days import well_read
+from journal.studies.notes import counted
 
 NOTHING = "No weather was read."
 DAY = alt.Tooltip("date:T", title="day", format="%-d %B")

@@ -5,8 +5,9 @@ import pandas as pd
 
 from journal.charts.rows import amount_axis, bar_rows
 from journal.charts.theme import AnyChart, sentence, stacked, title
-from journal.charts.words import counted, number
+from journal.charts.words import number
 from journal.studies.feeding import feeding_totals
+from journal.studies.notes import counted
 
 NOTHING = "Nothing is known to have been fed."
 NUTRIENTS = {"N": "Nitrogen (N)", "P2O5": "Phosphate (P2O5)", "K2O": "Potash (K2O)"}

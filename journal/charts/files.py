@@ -2,6 +2,7 @@
 
 import json
 import os
+import re
 import tempfile
 from collections.abc import Callable
 from pathlib import Path
@@ -13,7 +14,9 @@ import vl_convert
 from journal.charts.theme import AnyChart
 
 VEGA_LITE = ".".join(alt.SCHEMA_VERSION.lstrip("v").split(".")[:2])
+_SIDES = re.compile(r'\b(?:width|height)="([\d.]+)"')
 SCALE = 2
+MOST_PIXELS = 8000  # of the longer side of a PNG: beyond, viewers and messengers give up
 
 
 def chart_spec(chart: AnyChart, *, validate: bool = True) -> dict[str, Any]:
@@ -32,6 +35,14 @@ def chart_svg(spec: dict[str, Any]) -> str:
     return picture
 
 
+def _png(spec: dict[str, Any]) -> bytes:
+    """Two pixels for one, and fewer where the picture would be too long to be opened."""
+    svg = chart_svg(spec)
+    longest = max(float(side) for side in _SIDES.findall(svg[: svg.index(">")]))
+    picture: bytes = vl_convert.svg_to_png(svg, scale=min(SCALE, MOST_PIXELS / longest))
+    return picture
+
+
 def _html(spec: dict[str, Any]) -> bytes:
     page: str = vl_convert.vegalite_to_html(spec, vl_version=VEGA_LITE, bundle=True)
     return page.encode()
@@ -39,7 +50,7 @@ def _html(spec: dict[str, Any]) -> bytes:
 
 WRITERS: dict[str, Callable[[dict[str, Any]], bytes]] = {
     ".svg": lambda spec: chart_svg(spec).encode(),
-    ".png": lambda spec: vl_convert.vegalite_to_png(spec, vl_version=VEGA_LITE, scale=SCALE),
+    ".png": _png,
     ".pdf": lambda spec: vl_convert.vegalite_to_pdf(spec, vl_version=VEGA_LITE),
     ".html": _html,
     ".json": lambda spec: (json.dumps(spec, indent=1, sort_keys=True) + "\n").encode(),

@@ -4,7 +4,8 @@ import altair as alt
 import pandas as pd
 
 from journal.charts.theme import LIGHT, WIDTH, AnyChart, sentence, stacked, title, x_value
-from journal.charts.words import counted, year_list
+from journal.charts.words import year_list
+from journal.studies.notes import counted
 
 NOTHING = "Nothing is known to have stood on any ground."
 LANE = 24

@@ -5,8 +5,9 @@ import pandas as pd
 
 from journal.charts.rows import amount_axis, bar_rows
 from journal.charts.theme import AnyChart, sentence, stacked, title
-from journal.charts.words import counted, crop_name, kilograms, number, year_list
+from journal.charts.words import crop_name, kilograms, number, year_list
 from journal.studies.harvest import harvest_totals
+from journal.studies.notes import counted
 
 NOTHING = "Nothing was picked."
 TOOLTIP = [

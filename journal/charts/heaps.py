@@ -5,7 +5,8 @@ import pandas as pd
 
 from journal.charts.calendar import amount, panel
 from journal.charts.theme import LIGHT, AnyChart, sentence, stacked, title
-from journal.charts.words import counted, number
+from journal.charts.words import number
+from journal.studies.notes import counted
 
 NOTHING = "No compost bay is written of."
 HOT_C = 55

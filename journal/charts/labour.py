@@ -13,8 +13,9 @@ from journal.charts.rows import (
     row_words,
 )
 from journal.charts.theme import LIGHT, WIDTH, AnyChart, sentence, stacked, title
-from journal.charts.words import MONTHS, counted, duration, listed, year_list
+from journal.charts.words import MONTHS, duration, listed, year_list
 from journal.studies.labour import labour_totals
+from journal.studies.notes import counted
 
 NOTHING = "No work was timed."
 UNIT = "person-hours"

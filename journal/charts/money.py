@@ -5,9 +5,10 @@ import pandas as pd
 
 from journal.charts.rows import amount_axis, bar_rows
 from journal.charts.theme import AnyChart, sentence, stacked, title
-from journal.charts.words import counted, listed, year_list
+from journal.charts.words import listed, year_list
 from journal.studies.money import money_totals
 from journal.studies.money_worth import worth_totals
+from journal.studies.notes import counted
 
 NO_MONEY = "No money is written of."
 NO_WORTH = "Nothing that was picked has a price on the sheet."
@@ -52,9 +53,9 @@ def worth_chart(frame: pd.DataFrame) -> AnyChart:
         _worth(own, year, currency)
         for year in year_list(totals)
         for currency in sorted(totals.loc[totals["year"] == year, "currency"].unique())
-        if (
-            own := totals[(totals["year"] == year) & (totals["currency"] == currency)]
-        )["worth"].notna().any()
+        if (own := totals[(totals["year"] == year) & (totals["currency"] == currency)])["worth"]
+        .notna()
+        .any()
     ]
     return stacked(panels) if panels else sentence(NO_WORTH)
 

@@ -7,8 +7,9 @@ import altair as alt
 import pandas as pd
 
 from journal.charts.theme import LIGHT, WIDTH, AnyChart, sentence, stacked, title, x2_value, x_value
-from journal.charts.words import counted, listed, year_list
+from journal.charts.words import listed, year_list
 from journal.charts.years import MONTH_STARTS, month_axis
+from journal.studies.notes import counted
 
 NOTHING = "Nothing is known to have stood in any bed."
 LANE = 22
@@ -144,7 +145,7 @@ def _heads(rows: pd.DataFrame, lanes: int) -> list[alt.Chart]:
 
 def _bars(bars: pd.DataFrame, lanes: int) -> list[alt.Chart]:
     """The bars under the months, which stand above and below, and their names."""
-    above, below = month_axis(None), month_axis(None)
+    above, below = month_axis(None), month_axis("month")
     above.orient, below.grid = "top", False
     scale = alt.Scale(domain=[MONTH_STARTS[0], YEAR], nice=False)
     base = alt.Chart(bars).encode(y=_lane(lanes), tooltip=TOOLTIP)

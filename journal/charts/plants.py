@@ -5,7 +5,8 @@ import pandas as pd
 
 from journal.charts.rows import MARK_OFFSET, ROW, room_for, row_words
 from journal.charts.theme import LIGHT, WIDTH, AnyChart, sentence, stacked, title
-from journal.charts.words import counted, crop_name, year_list
+from journal.charts.words import crop_name, year_list
+from journal.studies.notes import counted
 
 NOTHING = "Nothing was sown or planted."
 # stages that are raised alike share a colour; the order along the line tells them apart

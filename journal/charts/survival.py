@@ -7,7 +7,8 @@ import pandas as pd
 
 from journal.charts.rows import MARK_OFFSET, numbered, room_for, row_panel, row_track, row_words
 from journal.charts.theme import LIGHT, AnyChart, sentence, stacked, title
-from journal.charts.words import counted, crop_name, number, year_list
+from journal.charts.words import crop_name, number, year_list
+from journal.studies.notes import counted
 
 NOTHING = "No sowing was counted."
 TOOLTIP = [

@@ -7,7 +7,8 @@ import pandas as pd
 
 from journal.charts.calendar import amount, day_axis, day_words, line, panel, plain, span
 from journal.charts.theme import LIGHT, AnyChart, sentence, stacked, title
-from journal.charts.words import counted, number, year_list
+from journal.charts.words import number, year_list
+from journal.studies.notes import counted
 
 NOTHING = "No bed or pot whose water can be reckoned."
 KEY = [

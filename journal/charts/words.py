@@ -39,11 +39,6 @@ def crop_name(crop: str, cultivar: str = "", place: str = "") -> str:
     return f"{words} · {place}" if place else words
 
 
-def counted(count: int, one: str, many: str = "") -> str:
-    """A number with its noun: `1 row`, `3 rows`; `many` where the plural is no plain one."""
-    return f"{count:,} {one if count == 1 else many or one + 's'}"
-
-
 def listed(words: Sequence[str]) -> str:
     """`a`, `a and b`, `a, b and c`."""
     if len(words) < 2:

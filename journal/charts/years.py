@@ -8,7 +8,8 @@ import pandas as pd
 
 from journal.charts.rows import MARK_OFFSET, numbered, row_panel, row_track, row_words
 from journal.charts.theme import LIGHT, AnyChart, sentence, stacked, title
-from journal.charts.words import MONTHS, counted, day_of_year, kilograms, number
+from journal.charts.words import MONTHS, day_of_year, kilograms, number
+from journal.studies.notes import counted
 
 NOTHING = "There is no year to compare yet."
 FIGURES = ["value", "before", "mean_before", "low_before", "high_before"]

@@ -1,5 +1,6 @@
 """What a year's pages do not tell: the studies' notes, each kind under its own heading."""
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import groupby
@@ -15,7 +16,17 @@ LACKS = {
     "day": "Day not certain",
     "ground": "Ground not known, so no weight per m²",
     "weather": "Weather not read, or water not reckoned",
+    "place": "Place not written, or not on the sheet",
+    "amount": "Amount not written",
+    "label": "What a feed or manure holds is not known",
+    "price": "Price not known",
+    "batch": "No sowing or planting of it is written",
+    "family": "Botanical family not known",
+    "figure": "No published figure to set beside it",
+    "history": "Too few years to tell what is usual",
 }
+_LINES = re.compile(r" \([^()]*:\d+[^()]*\)$")
+MOST_SUBJECTS = 20  # of one reason: a page is for reading
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,11 +38,13 @@ class Gap:
 
 
 def season_gaps(diary: Diary, year: int) -> list[Gap]:
-    """What was not weighed, not timed, not surely dated, or has no known ground."""
+    """What the studies left blank for the year, by what the diary does not tell."""
+    # the harvest's notes say the same of each cultivar and place, and who keeps no prices lacks none
+    unwanted = {"years"} if diary.sheet.prices else {"years", "money worth"}
     notes = [
         note
         for study, tell in NOTES.items()
-        if study != "years"  # the harvest's notes say the same of each cultivar and place
+        if study not in unwanted
         for note in tell(diary)
         if note.year in (year, None)
     ]
@@ -42,16 +55,22 @@ def season_gaps(diary: Diary, year: int) -> list[Gap]:
 def _told(notes: Iterable[Note], lack: str) -> tuple[str, ...]:
     """Notes of one kind, those of one reason said together, the greatest number first."""
     mine = sorted((note for note in notes if note.lack == lack), key=_by_number)
-    return tuple(
-        f"{reason.removeprefix(NO_GROUND)}: {_subjects(same)}"
-        for reason, same in groupby(mine, key=lambda note: note.reason)
-    )
+    return tuple(f"{reason}: {_subjects(same)}" for reason, same in groupby(mine, key=_reason))
+
+
+def _reason(note: Note) -> str:
+    """Without the line where it stands, which would set every note apart from the others."""
+    return _LINES.sub("", note.reason.removeprefix(NO_GROUND))
 
 
 def _by_number(note: Note) -> tuple[int, str]:
     number = note.reason.split(" ", 1)[0]
-    return (-int(number) if number.isdigit() else 0, note.reason)
+    return (-int(number) if number.isdigit() else 0, _reason(note))
 
 
 def _subjects(notes: Iterable[Note]) -> str:
-    return "; ".join(dict.fromkeys(note.subject for note in notes))
+    named = list(dict.fromkeys(note.subject for note in notes))
+    more = len(named) - MOST_SUBJECTS
+    if more > 1:
+        named = [*named[:MOST_SUBJECTS], f"and {more} more"]
+    return "; ".join(named)

@@ -7,7 +7,7 @@ import pandas as pd
 from journal.charts.feeding import feeding_chart
 from journal.charts.ground import ground_chart
 from journal.charts.heaps import heaps_chart
-from journal.charts.words import counted, listed, number
+from journal.charts.words import listed, number
 from journal.diary import Diary
 from journal.report.page_tables import PageTable, Shown, page_table, two_places, whole, word
 from journal.report.ranges import long_day, spans
@@ -20,6 +20,7 @@ from journal.studies.heaps import heaps, heaps_log, heaps_past
 from journal.studies.in_soil import in_soil
 from journal.studies.manure_interval import manure_interval
 from journal.studies.nitrogen_limits import feeding_limits
+from journal.studies.notes import counted
 
 # ------------------------------------------------------------ the ground
 

@@ -20,12 +20,12 @@ from markupsafe import Markup
 
 from journal.charts.files import chart_spec
 from journal.charts.theme import DARK, LIGHT, SANS, SERIF, AnyChart
-from journal.charts.words import counted
 from journal.diary import Diary
 from journal.report.page_tables import LONG
 from journal.report.section import Section
 from journal.report.told import Season, Told, said, tell
 from journal.report.vega import vega_script
+from journal.studies.notes import counted
 
 PADDING = {"left": 0, "top": 0, "right": 0, "bottom": 8}
 MOST_ROWS = 200  # of a table: a page is for reading

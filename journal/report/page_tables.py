@@ -11,7 +11,6 @@ import pandas as pd
 
 from journal.charts.words import day_of_year, duration, kilograms, number
 
-
 LONG = 28  # letters of a cell that wants room
 
 
@@ -32,7 +31,7 @@ class PageTable:
 
     @property
     def wordy(self) -> bool:
-        """Whether it says too much for the width of a phone, where each row then stands as a list."""
+        """Whether it says too much for a phone's width, where each row then stands as a list."""
         return len(self.heads) > 3 and any(len(cell) > LONG for row in self.rows for cell in row)
 
 

@@ -13,8 +13,8 @@ from urllib.parse import quote, unquote
 
 import pandas as pd
 
-from journal.charts.words import counted
 from journal.diary import Diary
+from journal.studies.notes import counted
 from journal.studies.seasons import certain_year
 
 LINK = re.compile(r"!\[(?P<words>[^\]\n]*)\]\(\s*<?(?P<path>[^)>\n]+?)>?\s*\)")

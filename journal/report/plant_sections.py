@@ -5,11 +5,12 @@ from collections.abc import Iterator
 import pandas as pd
 
 from journal.charts.catalog import CHARTS
-from journal.charts.words import counted, crop_name, listed, number
+from journal.charts.words import crop_name, listed, number
 from journal.diary import Diary
 from journal.report.page_tables import Shown, page_table, whole, word
 from journal.report.section import Section, of_year
 from journal.studies.catalog import STUDIES
+from journal.studies.notes import counted
 from journal.studies.plants import losses
 
 SURVIVAL = (
@@ -71,7 +72,7 @@ def lives_section(diary: Diary, year: int) -> Section | None:
 
 
 def usual_days_section(diary: Diary, year: int) -> Section | None:
-    """The year's sowings and plantings beside the usual days; pickings where there are no others."""
+    """The year's sowings and plantings beside the usual days; pickings where there are none."""
     rows = of_year(STUDIES["ahead years"](diary), year)
     rows = rows[(rows["cultivar"] == "") & rows["day"].notna()]
     if rows["years_before"].fillna(0).eq(0).all():

@@ -8,6 +8,8 @@ import pandas as pd
 from journal.charts.theme import AnyChart
 from journal.diary import Diary
 from journal.report.page_tables import PageTable
+from journal.studies.cautions import cautions_for
+from journal.studies.seasons import certain_year
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,6 +82,13 @@ class Section:
 
 
 Make = Callable[[Diary, int], Section | None]
+
+
+def cautions_of_year(diary: Diary, year: int, *kinds: str) -> str:
+    """The cautions that belong beside the year's events of these kinds, in one paragraph."""
+    events = diary.events
+    mine = events["kind"].isin(kinds) & (certain_year(events) == year).fillna(False)
+    return " ".join(caution.text for caution in cautions_for(events[mine]))
 
 
 def of_year(frame: pd.DataFrame, year: int) -> pd.DataFrame:

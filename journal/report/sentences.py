@@ -8,20 +8,13 @@ from datetime import date
 
 import pandas as pd
 
-from journal.charts.words import (
-    MONTHS,
-    counted,
-    crop_name,
-    duration,
-    kilograms,
-    listed,
-    number,
-)
+from journal.charts.words import MONTHS, crop_name, duration, kilograms, listed, number
 from journal.diary import Diary
 from journal.studies.beside import beside
 from journal.studies.climate import climate
 from journal.studies.harvest import harvest, harvest_totals
 from journal.studies.labour import labour, labour_totals
+from journal.studies.notes import counted
 from journal.studies.part_of_year import Part
 from journal.studies.plants import losses
 from journal.studies.seasons import certain_year

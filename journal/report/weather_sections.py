@@ -7,7 +7,7 @@ import pandas as pd
 from journal.charts.climate import climate_chart, degrees
 from journal.charts.rain_store import rain_store_chart
 from journal.charts.water_need import water_need_chart
-from journal.charts.words import MONTHS, counted, listed, number
+from journal.charts.words import MONTHS, listed, number
 from journal.diary import Diary
 from journal.report.page_tables import PageTable, Shown, page_table, short_day, whole, word
 from journal.report.section import Section, of_year
@@ -15,6 +15,7 @@ from journal.studies.cautions import caution_words
 from journal.studies.climate import climate, climate_gaps
 from journal.studies.climate_days import climate_days, climate_months
 from journal.studies.et0 import et0_notes
+from journal.studies.notes import counted
 from journal.studies.rain_store import rain_store
 from journal.studies.rain_store_now import rain_store_years
 from journal.studies.season_shift import season_shift, shift_words

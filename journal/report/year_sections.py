@@ -19,7 +19,7 @@ from journal.report.page_tables import (
     page_table,
     word,
 )
-from journal.report.section import Section, of_year
+from journal.report.section import Section, cautions_of_year, of_year
 from journal.studies.beside import beside
 from journal.studies.catalog import STUDIES
 from journal.studies.cumulative import by_month, cumulative
@@ -35,7 +35,9 @@ def harvest_section(diary: Diary, year: int) -> Section | None:
         "Weight per m² counts the ground that the crop was sown or planted on."
     )
     table = page_table(rows.sort_values(["crop", "cultivar", "place"]), f"Harvest {year}", HARVEST)
-    return Section("harvest", "The harvest", words, CHARTS["harvest"].draw(rows), (table,))
+    # of what is said of potatoes; a hedge or a spray is work
+    caution = cautions_of_year(diary, year, "harvest", "kitchen", "loss")
+    return Section("harvest", "The harvest", words, CHARTS["harvest"].draw(rows), (table,), caution)
 
 
 def cumulative_section(diary: Diary, year: int, against: int | None = None) -> Section | None:
@@ -75,7 +77,8 @@ def labour_section(diary: Diary, year: int) -> Section | None:
     worth = of_year(STUDIES["labour worth"](diary), year)
     worth = worth[worth["hours"].notna()].sort_values(["place", "crop"])
     table = page_table(worth, f"Time and what it earned, {year}", WORTH)
-    return Section("labour", "The work", words, CHARTS["labour"].draw(rows), (table,))
+    caution = cautions_of_year(diary, year, "job", "treatment", "sighting")
+    return Section("labour", "The work", words, CHARTS["labour"].draw(rows), (table,), caution)
 
 
 def years_section(diary: Diary, year: int, against: int | None = None) -> Section | None:

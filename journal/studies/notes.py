@@ -47,5 +47,5 @@ def crop_words(crop: str, cultivar: str = "", place: str = "") -> str:
 
 
 def counted(count: int, one: str, many: str = "") -> str:
-    """A number with its noun: `1 picking`, `3 pickings`."""
-    return f"{count} {one if count == 1 else many or one + 's'}"
+    """A number with its noun: `1 row`, `3 rows`; `many` where the plural is no plain one."""
+    return f"{count:,} {one if count == 1 else many or one + 's'}"

@@ -1,4 +1,4 @@
-"""Where the beds lie: the plan of the plot, for places with a size and a position on the sheet."""
+"""Where the beds lie and what stands in them, for places with sides and a corner on the sheet."""
 
 from datetime import date
 
@@ -6,6 +6,7 @@ import pandas as pd
 
 from journal.diary import Diary
 from journal.events.model import PlaceDeclared, Sheet
+from journal.studies.occupancy import occupancy
 from journal.studies.once import once_a_diary
 from journal.tables.schema import make_frame
 
@@ -24,7 +25,8 @@ def plan_on(diary: Diary, day: date) -> pd.DataFrame:
     `x_m` and `y_m` are the corner that the sheet gives after `at`, `across_m` and `down_m` the
     place's sides in the order that they are written in: `1.2 x 5 m, at 2 x 0 m` lies 1.2 m across
     and 5 m down from a corner 2 m along. The parts of a `split` lie one after the other along the
-    old place, in the order in which they are named. `why` says why a place cannot be drawn; a
+    old place, in the order in which they are named. `stands` names the crops that may stand there
+    on the day, by the study `occupancy`. `why` says why a place cannot be drawn; a
     place with an area but no sides has no shape, and none is guessed.
     """
     latest: dict[str, PlaceDeclared] = {}
@@ -33,6 +35,7 @@ def plan_on(diary: Diary, day: date) -> pd.DataFrame:
             latest[place.name] = place
     rows = [place for place in latest.values() if not place.ended]
     corners = [_corner(place, diary.sheet) for place in rows]
+    stands = _standing(diary, day)
     return make_frame(
         "plan",
         {
@@ -42,11 +45,22 @@ def plan_on(diary: Diary, day: date) -> pd.DataFrame:
             "y_m": [corner[1] for corner in corners],
             "across_m": [_sides(place)[0] for place in rows],
             "down_m": [_sides(place)[1] for place in rows],
+            "stands": [stands.get(place.name, "") for place in rows],
             "why": [_why(place, corner) for place, corner in zip(rows, corners, strict=True)],
         }
         if rows
         else {},
     )
+
+
+def _standing(diary: Diary, day: date) -> dict[str, str]:
+    """The crops of each place on a day, in the order that they came."""
+    rows, on = occupancy(diary), pd.Timestamp(day)
+    rows = rows[(rows["begins"] <= on) & (rows["ends"] >= on)].sort_values(["begins", "crop"])
+    return {
+        str(place): ", ".join(dict.fromkeys(crops))
+        for place, crops in rows.groupby("place")["crop"]
+    }
 
 
 def _sides(place: PlaceDeclared) -> tuple[float | None, float | None]:

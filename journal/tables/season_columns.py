@@ -87,6 +87,7 @@ _PLAN = Table(
         figure("y_m", "distance of its corner down the plot, in m"),
         figure("across_m", "its size along the plot, in m"),
         figure("down_m", "its size down the plot, in m"),
+        word("stands", "the crops that stand there on the day of reading"),
         word("why", "why it cannot be drawn"),
     ),
     key=("place",),

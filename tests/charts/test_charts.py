@@ -18,7 +18,10 @@ from journal.studies.labour import labour, labour_totals
 from journal.studies.years import years
 
 # the charts of weather and water are held to the same in test_weather_charts.py
-NAMES = sorted(name for name in CHARTS if not CHARTS[name].study(garden(1)).empty)
+# and the garden has no prices: the worth of a harvest is in test_store_charts.py
+NAMES = sorted(
+    name for name in CHARTS if name != "money worth" and not CHARTS[name].study(garden(1)).empty
+)
 STUDY_OF = {"climate": "climate_days"}
 
 
@@ -129,7 +132,39 @@ def test_the_labour_chart_draws_the_studys_totals() -> None:
     assert [(row["place"], row["hours"]) for row in places] == list(
         zip(own["place"], own["hours"], strict=True)
     )
-    assert [row["verb"] for row in jobs] == labour_totals(frame, ["verb"])["verb"].tolist()
+    assert [row["job"] for row in jobs] == labour_totals(frame, ["verb"])["verb"].tolist()
+
+
+def test_small_jobs_stand_together_and_are_counted() -> None:
+    # 20 jobs of 60, 59 ... 41 min: the 14 longest by name, the six of 46 to 41 min are 261 min
+    one = diary(
+        [
+            happened("job", f"job {at}", "2025-05-01", minutes=60.0 - at, place="A")
+            for at in range(20)
+        ]
+    )
+    *_, jobs = rows_of(drawn("labour", one))
+    assert [row["name"] for row in jobs][-2:] == ["job 13", "6 other jobs"]
+    assert jobs[-1]["minutes"] == 261
+    assert "20 jobs" in drawn("labour", one)["vconcat"][-1]["description"]
+
+
+def test_time_without_a_place_stands_last_beside_its_own_bar() -> None:
+    one = diary(
+        [
+            happened("job", "dig", "2025-05-01", minutes=30.0, place="A"),
+            happened("job", "weed", "2025-05-02", minutes=90.0),
+        ]
+    )
+    places = drawn("labour", one)["vconcat"][1]
+    assert places["description"].endswith("A took most, 30 min; 1 h 30 min with no place written.")
+    shares = [
+        row for rows in drawn("labour", one)["datasets"].values() for row in rows if "until" in row
+    ]
+    assert [(row["job"], row["row"], row["until"]) for row in shares] == [
+        ("other jobs", 1, 1.5),
+        ("dig", 0, 0.5),
+    ]
 
 
 def test_time_of_an_uncertain_month_stands_in_no_month() -> None:

@@ -180,7 +180,7 @@ def test_each_year_and_currency_is_a_panel_of_its_own():
     assert [row["name"] for row in rows_of(chart, 2)] == ["seed"]
 
 
-def test_what_has_no_price_stands_last_and_says_so():
+def test_what_has_no_price_is_no_bar_and_is_named_below_the_title():
     one = diary(
         [
             picked("kale", "2025-07-01", 1.0),
@@ -190,10 +190,14 @@ def test_what_has_no_price_stands_last_and_says_so():
         prices=(PriceDeclared(None, "potato", "", 1.2, "", "kg", 1.2),),
     )
     chart = worth_chart(money_worth(one))
-    assert [(row["name"], row["says"]) for row in rows_of(chart)] == [
-        ("potato", "≥ 6.00"),
-        ("kale", "no price, or not weighed"),
-    ]
+    assert [(row["name"], row["says"]) for row in rows_of(chart)] == [("potato", "≥ 6.00")]
+    (panel,) = panels(chart)
+    assert panel["title"]["subtitle"].endswith("No price, or not weighed: kale.")
+
+
+def test_a_harvest_without_a_price_is_said_to_have_none():
+    chart = worth_chart(money_worth(diary([picked("kale", "2025-07-01", 1.0)])))
+    assert chart.description == "Nothing that was picked has a price on the sheet."
 
 
 def test_money_is_written_with_its_sign_or_its_code():

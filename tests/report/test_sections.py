@@ -1,13 +1,15 @@
 """Which sections a year has, and what its pages do not tell."""
 
 from datetime import date
+from typing import get_args
 
 import pytest
 from support.garden import garden
 from support.hand_made import diary, happened, picked
 
-from journal.report.gaps import Gap, season_gaps
+from journal.report.gaps import LACKS, MOST_SUBJECTS, Gap, season_gaps
 from journal.report.sections import COMPARING, OF_A_PART, SECTIONS, season_sections
+from journal.studies.notes import Lack
 
 
 def names(sections: list) -> list[str]:
@@ -90,6 +92,10 @@ def test_what_is_not_told_stands_by_kind_with_the_most_first() -> None:
                 "chard from C; kale from A; leek from B",
             ),
         ),
+        Gap(
+            "No sowing or planting of it is written",
+            ("none of it stood there: pick chard from C; pick kale from A; pick leek from B",),
+        ),
     ]
 
 
@@ -97,3 +103,47 @@ def test_what_has_no_certain_year_is_told_in_every_year() -> None:
     events = [picked("kale", "2025-12-28", 1.0, until="2026-01-03")]
     titles = [gap.title for gap in season_gaps(diary(events), 2019)]
     assert "Day not certain" in titles
+
+
+def test_everything_that_a_study_can_lack_has_a_title() -> None:
+    assert set(LACKS) == set(get_args(Lack))
+    assert len(set(LACKS.values())) == len(LACKS)
+
+
+def test_a_long_list_of_one_reason_is_cut_and_counted() -> None:
+    events = [
+        picked(f"crop {at:02}", "2025-01-01", 1.0, place="A") for at in range(MOST_SUBJECTS + 5)
+    ]
+    (ground,) = (g for g in season_gaps(diary(events), 2025) if g.title.startswith("Ground"))
+    assert ground.notes[0].endswith("crop 19 from A; and 5 more")
+
+
+def test_only_some_sections_go_on_the_wall() -> None:
+    pinned = [section.name for section in season_sections(garden(), 2025) if section.on_the_wall]
+    assert pinned == ["beds", "verdicts", "calendar", "ground"]
+
+
+@pytest.mark.parametrize(
+    ("event", "section", "words"),
+    [
+        (
+            happened("treatment", "treat", "2025-05-01", material="soap", minutes=5.0),
+            "labour",
+            "Sp",
+        ),
+        (happened("job", "job", "2025-06-01", task="cut the hedge", minutes=5.0), "labour", "Look"),
+        (picked("potato", "2025-08-01", 1.0, remark="some green"), "harvest", "Green potatoes"),
+        (happened("job", "dig", "2025-06-01", minutes=5.0), "labour", ""),
+        (picked("potato", "2025-08-01", 1.0), "harvest", ""),
+        (picked("pea", "2025-08-01", 1.0, remark="still green"), "harvest", ""),
+    ],
+)
+def test_a_caution_stands_where_it_belongs_and_nowhere_else(
+    event: dict, section: str, words: str
+) -> None:
+    found = {each.name: each.caution for each in season_sections(diary([event]), 2025)}
+    assert found.pop(section).startswith(words)
+    assert bool(words) == any(each.caution for each in season_sections(diary([event]), 2025)), (
+        "a caution without its cause"
+    )
+    assert not any(found.values())
