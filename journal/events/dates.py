@@ -14,6 +14,7 @@ from journal.syntax.days import MONTH_NAMES, parse_date
 from journal.syntax.nodes import Date, DayLine, Document, YearLine
 
 ABOUT_DAYS = 7  # `about 20 May` is within so many days either side
+_FIRST_WORD = re.compile(r"[^\W\d_]+\.?")
 _SEASON_STARTS = {"spring": 3, "summer": 6, "autumn": 9, "winter": 12}
 _PARTS = {"early": (1, 10), "mid": (11, 20), "late": (21, 31)}
 _WEEKDAY_NAMES = ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"]
@@ -244,6 +245,9 @@ def _read_day(
                 line.date_span,
                 word=source.slice(line.date_span),
                 right=_WEEKDAY_NAMES[right],
+                right_day=_FIRST_WORD.sub(
+                    _WEEKDAY_NAMES[right], source.slice(line.date_span), count=1
+                ),
             )
         )
         return None

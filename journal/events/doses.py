@@ -67,7 +67,14 @@ class DoseSettler(Settler):
             self._diluted(draft, figures, columns)
 
     def _tell_no_area(self, draft: Draft) -> None:
-        self.complain("J404", draft.item.figures.rate_span, word=draft.place or "no place")
+        held = self.known.sheet.place_on(draft.place, None)
+        if not draft.place:
+            cure = "write the place, for example `in North bed`"
+        else:
+            kind = held.kind if held else "bed"
+            cure = f"give its size on the plot sheet: `- {kind} {draft.place}, 1.2 x 4.8 m`"
+        span = draft.item.figures.rate_span
+        self.complain("J404", span, word=draft.place or "no place", cure=cure)
 
     def _diluted(self, draft: Draft, figures: Figures, columns: dict[str, Any]) -> None:
         volume = draft.amounts.get("volume")

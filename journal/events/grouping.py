@@ -209,8 +209,7 @@ class Grouper(WordGrouper):
             )
             return
         if part.kind == "quote":
-            where = Span(part.span.start, part.span.start + 1)
-            self._fault("J111", where, word=part.text[0], cure=f"write `{part.text}{part.text[0]}`")
+            self._fault("J111", part.span, word=part.text)
             return
         if part.text.lower() == "from" and isinstance(self._next(), n.Moment):
             return  # `every 3 weeks from 1 July`

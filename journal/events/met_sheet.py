@@ -12,7 +12,7 @@ from journal.reference.weather_units import MEASURED
 from journal.source import Source
 from journal.syntax.nodes import Declaration, Field
 
-EXAMPLES = "temperatures F, rain inch, t_max from Hi Temp, wind at 2 m"
+MEND = "write it like `temperatures F`, `rain inch`, `t_max from Hi Temp`, `wind at 2 m`"
 _HEIGHT = re.compile(r"wind\s+at\s+(\d+(?:\.\d+)?)\s*m$", re.IGNORECASE)
 _NAMES = {"min": "t_min", "max": "t_max", "minimum": "t_min", "maximum": "t_max", "soil": "soil_t"}
 _WARMTHS = ("t_min", "t_max", "t", "soil_t")
@@ -26,8 +26,7 @@ def met_file(line: Declaration, source: Source, problems: list[Problem]) -> MetF
     for piece in line.fields:
         changed = _piece(made, piece)
         if changed is None:
-            mend = f"write one of: {EXAMPLES}"
-            problems.append(make("J601", source, piece.span, mend=mend, word=piece.text))
+            problems.append(make("J601", source, piece.span, mend=MEND, word=piece.text))
         else:
             made = changed
     return made

@@ -143,7 +143,7 @@ class Settler:
             return
         if amount.dimension != "loose" and amount.dimension not in settled.figures.totals:
             written = self.entry.text[slice_of(money.span)]
-            self.complain("J413", money.span, word=written)
+            self.complain("J413", money.span, word=written, unit=money.per)
             return
         settled.prices.append((money.value, amount))
 

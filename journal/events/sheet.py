@@ -147,7 +147,7 @@ class SheetBuilder:
             if not last.ended:
                 place = replace(last, date=day, kind=line.word, source=source, span=line.name_span)
         if self._ends_in_size(line.name):
-            self.problems.append(make("J608", source, line.name_span, word=line.name))
+            self.problems.append(_size_in_name(line, source))
         for piece in line.fields:
             changed = self._place_field(place, piece)
             if changed is None:
@@ -385,7 +385,7 @@ class SheetBuilder:
         if old is None:
             names = [place.name for place in self.places]
             likely = nearest(line.name, names, 1)
-            mend = f"write `{likely[0]}`" if likely else "declare it with `- bed NAME`"
+            mend = f"write `{likely[0]}`" if likely else None
             self.problems.append(make("J605", source, line.name_span, mend=mend, word=line.name))
             return
         change = GroundChange(day, line.word, old.name, tuple(parts), source, line.name_span)
@@ -444,6 +444,13 @@ class SheetBuilder:
             span=change.span,
         )
         self.places.append(ended)
+
+
+def _size_in_name(line: Declaration, source: Source) -> Problem:
+    """`Barrel 200 litres`."""
+    name, figure, unit = line.name.rsplit(" ", 2)
+    size = f"{figure} {unit}"
+    return make("J608", source, line.name_span, word=line.name, name=name, size=size)
 
 
 def _likely_piece(piece: Field, known: tuple[str, ...]) -> str:

@@ -44,6 +44,7 @@ _SNOW_CM = {"cm": 1.0, "mm": 0.1, "inch": 2.54, "inches": 2.54, '"': 2.54}
 # Beyond the coldest and hottest air ever measured, -89.2 C and 56.7 C (WMO Weather and Climate
 # Extremes Archive), with room for a glasshouse.
 _COLDEST, _HOTTEST = -90.0, 65.0
+_USUAL = {"rain": "mm", "snow": "cm", "sun": "h", "wind": "mph", "gust": "mph"}
 _NEAR = 40  # characters in which the next word is looked for
 _HOURS = {"h", "hr", "hrs", "hour", "hours"}
 
@@ -148,11 +149,18 @@ class WeatherReader:
         factor = 1.0 if part.unit in _HOURS or not part.unit else None
         return self._scaled(part, "sun", factor, "h")
 
+    def _tell_unit(self, part: n.WeatherFigure, variable: str) -> None:
+        """A unit that is none of this reading's; the mend has the figure with one that is."""
+        unit = _USUAL.get(variable, "C")
+        example = f"{variable} {part.low:g} {unit}".strip()
+        written, what = self._written(part), variable or "weather"
+        self.complain("J411", part.span, word=written, what=what, example=example)
+
     def _scaled(
         self, part: n.WeatherFigure, variable: str, factor: float | None, unit: str
     ) -> list[WeatherReading]:
         if factor is None or part.low is None or part.high is None:
-            self.complain("J411", part.span, word=self._written(part), what=variable)
+            self._tell_unit(part, variable)
             return []
         if part.low < 0:
             self.complain("J403", part.span, word=self._written(part))
@@ -170,7 +178,7 @@ class WeatherReader:
         elif part.unit in _MPS:
             mark, value = "", middle * _MPS[part.unit]
         else:
-            self.complain("J411", part.span, word=self._written(part), what="wind")
+            self._tell_unit(part, "wind")
             return []
         made.append(self._made(variable, round(value, 3), "m/s", part.span, mark))
         if part.direction:
@@ -195,7 +203,7 @@ class WeatherReader:
         assert part.low is not None and part.high is not None
         low, high = self._celsius(part.low, part.unit), self._celsius(part.high, part.unit)
         if low is None or high is None:
-            self.complain("J411", part.span, word=self._written(part), what=variable or "weather")
+            self._tell_unit(part, variable)
             return []
         if variable == "frost" and low > 0:
             cure = f"write `frost -{part.low:g} C`"

@@ -23,7 +23,7 @@ CODES: tuple[Code, ...] = (
         Severity.ERROR,
         "A weekday that contradicts its date",
         "`{word}` is a {right}",
-        "correct the weekday or the day",
+        "write `{right_day}`, or correct the day",
         (
             "The date and its weekday do not belong together, and which of them is right "
             "cannot be known. The entries below it are kept without a day."
@@ -65,7 +65,7 @@ CODES: tuple[Code, ...] = (
         Severity.WARNING,
         "A day that has not come",
         "`{word}` has not come yet",
-        "correct the year, or write it as `- plan ...`",
+        "correct the year, or write it as a plan",
         "A diary tells what happened; what is meant for later is a plan.",
         ("14 March 2126\n\n- weed Weir bed 1h"),
         ("14 March 2026\n\n- weed Weir bed 1h"),
@@ -101,7 +101,7 @@ CODES: tuple[Code, ...] = (
         Severity.ERROR,
         "An entry before any day",
         "this entry stands before any day",
-        "write a day line above it",
+        "write a day line such as `14 March 2026` above it",
         (
             "Only declarations of the plot sheet may stand before the first day line. The "
             "entry is kept without a day."
@@ -126,7 +126,7 @@ CODES: tuple[Code, ...] = (
         Severity.WARNING,
         "A line of prose that opens with a date",
         "`{word}` opens a line of prose, not a day",
-        "write a colon after the date: `{word}: ...`",
+        "write a colon after the date: `{word}:`",
         (
             "A day line is a date alone, or a date and a colon. This line was kept as prose, and "
             "the entries below it belong to the day before it."
@@ -140,7 +140,7 @@ CODES: tuple[Code, ...] = (
         Severity.WARNING,
         "A place close to a known one",
         "`{word}` is not on the plot sheet",
-        "declare it with `- bed NAME`",
+        "add `- bed {word}` to the plot sheet",
         (
             "The name is one or two letters away from a place of the plot sheet. It is kept"
             " as written."
@@ -154,7 +154,7 @@ CODES: tuple[Code, ...] = (
         Severity.HINT,
         "A place seen for the first time",
         "`{word}` is not on the plot sheet",
-        "declare it with `- bed {word}`, or another kind",
+        "add `- bed {word}` to the plot sheet",
         (
             "Places need not be declared, but only a declared bed has a size, so that "
             "yields per square metre can be told."
@@ -168,7 +168,7 @@ CODES: tuple[Code, ...] = (
         Severity.HINT,
         "A crop seen for the first time",
         "`{word}` is no crop that is known",
-        "declare it with `- crop {word}, family ...`",
+        "add `- crop {word}` to the plot sheet",
         (
             "Crops need not be declared, but only a known one has a family, so that "
             "rotations can be told."
@@ -182,7 +182,7 @@ CODES: tuple[Code, ...] = (
         Severity.WARNING,
         "A crop close to a known one",
         "`{word}` is no crop that is known",
-        "declare it with `- crop {word}`",
+        "add `- crop {word}` to the plot sheet",
         "The name is one or two letters away from a crop. It is kept as written.",
         "- pick 2 kg parsnpi from Weir bed",
         "- pick 2 kg parsnip from Weir bed",

@@ -57,8 +57,13 @@ _LONGEST_WORD = 36
 
 def _quoted(word: object) -> str:
     """A written word as it stands in a message: on one line, without backticks, not too long."""
-    text = " ".join(str(word).replace("`", "'").split())
+    text = _whole(word)
     return text if len(text) <= _LONGEST_WORD else text[: _LONGEST_WORD - 1] + "…"
+
+
+def _whole(word: object) -> str:
+    """A written word as it stands in a mend, where it must be whole to be typed."""
+    return " ".join(str(word).replace("`", "'").split())
 
 
 def make(
@@ -77,7 +82,8 @@ def make(
     """
     row = CODES[code]
     filled = {key: _quoted(word) for key, word in words.items()}
-    cure = mend if mend is not None else row.mend.format(**filled)
+    whole = {key: _whole(word) for key, word in words.items()}
+    cure = mend if mend is not None else row.mend.format(**whole)
     return Problem(code, source, span, row.message.format(**filled), cure or None, related, edit)
 
 

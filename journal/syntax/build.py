@@ -410,8 +410,8 @@ class Build(Transformer[Token, Any]):
         tokens = [child for child in children if isinstance(child, Token)]
         first = children[0]
         lead: tuple[Any, ...] = () if isinstance(first, Token) else first
-        rest = [c for c in children[0 if isinstance(first, Token) else 1 :] if c not in tokens]
-        return tokens, lead, _flat(rest)
+        rest = children[0 if isinstance(first, Token) else 1 :]
+        return tokens, lead, _flat([child for child in rest if not isinstance(child, Token)])
 
 
 setattr(Build, "with", Build.with_)

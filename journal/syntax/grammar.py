@@ -13,6 +13,7 @@ from lark.lexer import PatternRE, TerminalDef
 from journal.resources import grammar_folder
 from journal.syntax.marks import any_mark, mark_class
 from journal.syntax.moments import MOMENTS
+from journal.syntax.quick import PLUGINS
 
 _END = r"(?![\w²³])"
 _NUMBER_WORDS = "one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve"
@@ -111,9 +112,16 @@ def _fill(patterns: dict[str, str]) -> Callable[[TerminalDef], None]:
 
 
 def build_parser(
-    file: str, start: str, units: frozenset[str], transformer: Transformer[Any, Any]
+    file: str,
+    start: str,
+    units: frozenset[str],
+    transformer: Transformer[Any, Any],
+    plugins: dict[str, Any] = PLUGINS,
 ) -> Lark:
-    """The parser of one grammar file: `diary.lark`, `weather.lark`, `sheet.lark`, `day.lark`."""
+    """The parser of one grammar file: `diary.lark`, `weather.lark`, `sheet.lark`, `day.lark`.
+
+    Without `plugins` lark parses with its own loops, to the same end.
+    """
     return Lark.open(
         str(grammar_folder() / file),
         start=start,
@@ -121,4 +129,5 @@ def build_parser(
         lexer="contextual",
         transformer=transformer,
         edit_terminals=_fill(_patterns(units)),
+        _plugins=plugins,
     )
