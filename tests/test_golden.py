@@ -19,9 +19,17 @@ GOLDEN = Path(__file__).parent / "golden"
 CHECKOUT = Path(__file__).parent.parent
 TABLES = ("events", "weather", "places", "crops", "materials", "prices", "prose", "problems")
 CONTRACT = ("harvest", "labour", "labour worth", "years", "climate", "plants", "standing")
+SEASON = ("beds", "beside", "cumulative", "occupancy", "plan", "verdicts")
 CASES = {
     "sample": (CHECKOUT / "sample_journal", date(2026, 3, 1)),
     "mill_reach": (GOLDEN / "mill_reach" / "diary", date(2025, 10, 1)),
+    # what its files hold is worked out by hand in worked.md beside them
+    "two_beds": (GOLDEN / "two_beds" / "diary", date(2026, 3, 1)),
+}
+HELD = {
+    "sample": (*TABLES, *CONTRACT),
+    "mill_reach": (*TABLES, *CONTRACT),
+    "two_beds": SEASON,
 }
 
 
@@ -34,8 +42,9 @@ def frame_of(diary: Diary, name: str) -> pd.DataFrame:
     return STUDIES[name](diary) if name in STUDIES else getattr(diary, name)
 
 
-@pytest.mark.parametrize("name", [*TABLES, *CONTRACT])
-@pytest.mark.parametrize("case", CASES)
+@pytest.mark.parametrize(
+    ("case", "name"), [(case, name) for case, names in HELD.items() for name in names]
+)
 def test_a_table_reads_as_it_did(
     case: str, name: str, diaries: dict[str, Diary], request: pytest.FixtureRequest
 ):
@@ -50,6 +59,6 @@ def test_a_table_reads_as_it_did(
 
 
 def test_no_golden_file_stands_for_a_table_that_is_gone():
-    names = {f"{file_name(name)}.csv" for name in (*TABLES, *CONTRACT)}
-    for case in CASES:
+    for case, held in HELD.items():
+        names = {f"{file_name(name)}.csv" for name in held}
         assert {file.name for file in (GOLDEN / case).glob("*.csv")} == names

@@ -21,7 +21,6 @@ from markupsafe import Markup
 from journal.charts.files import chart_spec
 from journal.charts.theme import DARK, LIGHT, SANS, SERIF, AnyChart
 from journal.diary import Diary
-from journal.report.page_tables import LONG
 from journal.report.section import Section
 from journal.report.told import Season, Told, said, tell
 from journal.report.vega import vega_script
@@ -69,7 +68,6 @@ def page_of(diary: Diary, told: Told) -> str:
         policy=_policy(style, scripts),
         days=_days(told.year),
         most_rows=MOST_ROWS,
-        long=LONG,
         for_script=for_script,
     )
     return page

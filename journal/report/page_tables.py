@@ -30,9 +30,17 @@ class PageTable:
     pinned: bool = False
 
     @property
+    def long(self) -> tuple[bool, ...]:
+        """Which columns hold words that want room."""
+        return tuple(
+            not figure and any(len(row[at]) > LONG for row in self.rows)
+            for at, figure in enumerate(self.figures)
+        )
+
+    @property
     def wordy(self) -> bool:
         """Whether it says too much for a phone's width, where each row then stands as a list."""
-        return len(self.heads) > 3 and any(len(cell) > LONG for row in self.rows for cell in row)
+        return len(self.heads) > 3 and any(self.long)
 
 
 @dataclass(frozen=True, slots=True)
