@@ -6,7 +6,7 @@ from datetime import date, timedelta
 
 from journal.events.dates import Calendar, Days, day_after
 from journal.syntax import nodes as n
-from journal.syntax.build import number, squeeze
+from journal.syntax.numbers import number, squeeze
 
 MOST_OCCASIONS = 60
 _SPAN = re.compile(

@@ -7,7 +7,7 @@ from journal.events.naming import NameGrouper
 from journal.events.runs import is_bare, looks_like_place
 from journal.source import Span
 from journal.syntax import nodes as n
-from journal.syntax.build import fellows
+from journal.syntax.build_names import fellows
 from journal.syntax.verbs import verb_at
 
 # Words that stand beside a crop and are no cultivar's name.

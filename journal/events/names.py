@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from journal.events.model import Sheet
 from journal.reference.crops import nearest, plural
 from journal.reference.load import Reference
-from journal.syntax.build import squeeze
+from journal.syntax.numbers import squeeze
 from journal.syntax.words import Words
 
 _LEADING = ("the ", "my ", "our ", "a ", "an ")

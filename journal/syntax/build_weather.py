@@ -7,7 +7,8 @@ from lark import Token
 
 from journal.source import Span
 from journal.syntax import nodes
-from journal.syntax.build import Build, squeeze
+from journal.syntax.build import Build
+from journal.syntax.numbers import squeeze
 
 _VARIABLES = {
     "rainfall": "rain",

@@ -9,12 +9,13 @@ from typing import Any
 from lark import Lark
 
 from journal.source import Source, Span
-from journal.syntax.build import Build, squeeze
+from journal.syntax.build import Build
 from journal.syntax.build_weather import BuildWeather
 from journal.syntax.grammar import build_parser
 from journal.syntax.lines import DashLine, ProseLine, Shape, shapes
 from journal.syntax.marks import Marker
 from journal.syntax.nodes import DayLine, Declaration, Document, Entry, Line, Prose
+from journal.syntax.numbers import squeeze
 from journal.syntax.sheet_lines import declaration
 from journal.syntax.verbs import BY_FORM, WEATHER_VERBS
 from journal.syntax.words import Words

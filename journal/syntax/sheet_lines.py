@@ -9,10 +9,11 @@ from lark.exceptions import UnexpectedInput
 
 from journal.source import Span
 from journal.syntax import nodes
-from journal.syntax.build import Build, squeeze
+from journal.syntax.build import Build
 from journal.syntax.grammar import build_parser
 from journal.syntax.lines import DashLine
 from journal.syntax.nodes import Declaration, Field, Quantity
+from journal.syntax.numbers import squeeze
 from journal.syntax.verbs import SHEET_WORDS
 from journal.syntax.words import Words
 
