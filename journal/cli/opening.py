@@ -1,8 +1,10 @@
 """Opens the diary of a command: as it was kept, or read anew, with a bar where that takes long."""
 
+import gc
 import sys
 import time
 from collections.abc import Callable, Iterable, Iterator
+from contextlib import nullcontext
 from datetime import date
 from pathlib import Path
 from typing import Any, TypeVar
@@ -40,10 +42,11 @@ def open_diary(path: Path, today: date) -> Reading:
     context = click.get_current_context(silent=True)
     unkept = context is not None and context.meta.get(_UNKEPT, False)
     shelf = None if unkept else Shelf(shelf_folder())
-    if not sys.stderr.isatty():
-        return read_kept(path, today, shelf)
-    with Bar() as bar:
-        return read_kept(path, today, shelf, bar)
+    with Bar() if sys.stderr.isatty() else nullcontext() as bar:
+        reading = read_kept(path, today, shelf, bar)
+    # what was read lives as long as the command: the garbage collector need not look there again
+    gc.freeze()
+    return reading
 
 
 class Bar:

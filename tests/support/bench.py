@@ -95,8 +95,8 @@ def main() -> None:
         units = frozenset(unit_table())
 
         def bare() -> None:
-            entry = build_parser("diary.lark", "entry", units, Transformer())
-            weather = build_parser("weather.lark", "weather", units, Transformer())
+            entry = build_parser("diary.lark", "entry", units, Transformer(), {})
+            weather = build_parser("weather.lark", "weather", units, Transformer(), {})
             for text, mark in zip(entries, marked, strict=True):
                 (weather if text.startswith("weather") else entry).parse(mark)
 
