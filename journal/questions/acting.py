@@ -27,6 +27,7 @@ _PARTED: tuple[tuple[str, PartKind, str, str], ...] = (
     ("put", "preposition", "in", "go_in"),
     ("put", "particle", "out", "plant_out"),
     ("go", "preposition", "in", "go_in"),
+    ("go", "preposition", "on", "go_in"),
     ("go", "particle", "out", "plant_out"),
     ("pot", "preposition", "on", "pot_on"),
     ("pot", "particle", "up", "pot_up"),
@@ -41,6 +42,7 @@ _PARTED: tuple[tuple[str, PartKind, str, str], ...] = (
     ("earth", "particle", "up", "earth_up"),
     ("pinch", "particle", "out", "pinch"),
 )
+_GRASS = r"\b(?:grass|lawn)"
 _WHOLE = {"prick": "prick_out", "harden": "harden_off", "tie": "tie_in", "earth": "earth_up"}
 # what stands in the events table and did not happen in the garden
 _NOT_DONE = ("intention", "sheet", "weather")
@@ -87,9 +89,21 @@ def settled_act(act: Act, topic: Topic) -> Act:
     """The act as its topic makes it: potatoes are dug up, a bed is dug."""
     if act.name in ("dig", "cut") and topic.crops:
         return ACTS["harvest"]
+    if act.name == "see" and topic.crops and all(t.kind == "crop" for t in topic.things):
+        # `when did we see the first strawberries`
+        return ACTS["harvest"]
+    if act.name == "dig_in" and topic.crops and not _of_goods(topic):
+        # `how many potatoes did we dig in 2024`
+        return ACTS["harvest"]
+    if act.name == "up" and topic.things and {t.kind for t in topic.things} == {"subject"}:
+        return ACTS["see"]
     if act.name == "dig" and any(thing.kind == "material" for thing in topic.things):
         return ACTS["dig_in"]
     return act
+
+
+def _of_goods(topic: Topic) -> bool:
+    return any(thing.kind == "material" for thing in topic.things)
 
 
 def act_events(asked: Asked, act: Act, topic: Topic, *, whole: bool = False) -> pd.DataFrame:
@@ -98,6 +112,10 @@ def act_events(asked: Asked, act: Act, topic: Topic, *, whole: bool = False) -> 
     act = settled_act(act, topic)
     if act.name == "lose":
         return topic.rows(lost(asked.diary), whole=whole)
+    if act.name == "mow":
+        # grass is mown or cut
+        cut = events["verb"].eq("cut") & events["task"].str.contains(_GRASS)
+        return topic.rows(events[events["verb"].eq("mow") | cut], whole=whole)
     if act.name != "go_in":
         return topic.rows(act.rows(events), whole=whole)
     if any(thing.kind == "material" for thing in topic.things):

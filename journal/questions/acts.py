@@ -117,6 +117,7 @@ _ACTS = (
     _act("pay", "paid", "payment"),
     _act("rate", "rated", "rating"),
     _act("up", "come up", "coming up", did="came up"),
+    _act("help", "helped with", "helping", kinds=("none",)),
     _act("happen", "done", "doing", kinds=("none",)),
     _act("plan", "planned", "planning", kinds=("none",)),
 )

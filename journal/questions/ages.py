@@ -25,6 +25,7 @@ def answer_age(asked: Asked) -> Answer:
     if not old:
         asked.need("head", "how_long")
     asked.pass_over("have", "was", "is")
+    asked.take("state", "new")
     asked.take_all("preposition", "in", "on")
     asked.take("particle", "up")
     asked.take_all("state", "in_ground")
@@ -35,7 +36,7 @@ def answer_age(asked: Asked) -> Answer:
         raise NotThisKindError
     if kinds == {"crop"}:
         return _crop_age(asked, topic)
-    found = _of_structures(asked, topic)
+    found = structures_of(asked, topic)
     current = found[found["ended"].isna()]
     if not current.empty:
         return _standing_for(asked, topic, current)
@@ -44,7 +45,7 @@ def answer_age(asked: Asked) -> Answer:
     return _put_up(asked, topic)
 
 
-def _of_structures(asked: Asked, topic: Topic) -> pd.DataFrame:
+def structures_of(asked: Asked, topic: Topic) -> pd.DataFrame:
     """The things fitted that the topic names, at its places."""
     frame = structures(asked.diary)
     names = {name.lower() for thing in topic.things for name in thing.names}
@@ -55,7 +56,7 @@ def _of_structures(asked: Asked, topic: Topic) -> pd.DataFrame:
     return rows
 
 
-def _events(asked: Asked, rows: pd.DataFrame, *, first: bool = True) -> pd.DataFrame:
+def events_of(asked: Asked, rows: pd.DataFrame, *, first: bool = True) -> pd.DataFrame:
     """The events that began (or all that touched) these things."""
     wanted = [
         int(number)
@@ -83,7 +84,7 @@ def _standing_for(asked: Asked, topic: Topic, rows: pd.DataFrame) -> Answer:
         date=first if one else None,
         date_end=last if one else None,
         rows=table_rows(order.drop(columns=["events", "why"])),
-        evidence=evidence_of(asked.diary, _events(asked, order)),
+        evidence=evidence_of(asked.diary, events_of(asked, order)),
     )
 
 
@@ -207,11 +208,13 @@ def answer_life(asked: Asked) -> Answer:
     asked.need("head", "how_long")
     asked.need("aux", "did")
     asked.need("order", "last")
+    # only what was replaced or taken down has a life that is known
+    asked.take_all("state", "old", "until_replaced")
     topic = take_topic(asked, "fit")
     asked.done()
     if not topic.things or {thing.kind for thing in topic.things} == {"crop"}:
         raise NotThisKindError
-    rows = _of_structures(asked, topic)
+    rows = structures_of(asked, topic)
     rows = rows[rows["ended"].notna()].sort_values("ended")
     where = f" {topic.there}" if topic.there else ""
     if rows.empty:
@@ -226,7 +229,7 @@ def answer_life(asked: Asked) -> Answer:
         value=_years(row) if len(rows) == 1 else None,
         unit="years" if len(rows) == 1 else None,
         rows=table_rows(rows.drop(columns=["events", "why"])),
-        evidence=evidence_of(asked.diary, _events(asked, rows, first=False)),
+        evidence=evidence_of(asked.diary, events_of(asked, rows, first=False)),
     )
 
 

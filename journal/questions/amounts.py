@@ -1,6 +1,6 @@
 """How much and how many: what was picked, sown, given, used, lost or spread, added up."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import pandas as pd
@@ -73,7 +73,13 @@ def answer_amount(asked: Asked) -> Answer:
     asked.take_all("state", "together")
     asked.take("noun", "plants")
     each = asked.take("each", *_EACH)
-    act = _take_act(asked)
+    # `how much tomato did we grow` is its weight, `how many tomatoes` its plants
+    grew = not many and not asked.has("act") and asked.take("aux", "grow")
+    act = ACTS["harvest"] if grew else _take_act(asked)
+    asked.take("noun", "crops")
+    if act is None and asked.has("thing"):
+        # `how big was the tomato crop`
+        asked.take("noun", "crops")
     topic = take_topic(asked, act.name if act else "", people=bool(act and act.name in _DEALINGS))
     if act is None:
         act = _picked(asked, topic)
@@ -90,6 +96,12 @@ def _take_head(asked: Asked) -> bool:
         return True
     if asked.take("head", "how_much"):
         return False
+    if asked.has("aux", "do") and not asked.has("act") and asked.take("head", "how", "how_well"):
+        # `how did the tomatoes do in 2025`
+        asked.take("aux", "do")
+        return False
+    if asked.has("noun", "crops") and asked.take("head", "how_big"):
+        return False
     if asked.has("head") and not asked.take("head", "what"):
         raise NotThisKindError
     if not (asked.has("kind", "weight") or asked.has("act", "harvest_noun")):
@@ -104,6 +116,17 @@ def _take_act(asked: Asked) -> Act | None:
     if asked.has("act", "water") and asked.take("act", "give", "use"):
         asked.need("act", "water")
         return ACTS["water"]
+    out = next((part for part in asked.left if part.kind == "act" and part.name == "clear"), None)
+    if out is not None and asked.words(out).lower().startswith(("come out", "came out")):
+        # `how much garlic came out of Platform 4`
+        asked.take("act", "clear")
+        asked.take("preposition", "from")
+        return ACTS["harvest"]
+    by_itself = not asked.has("self") and not asked.has("person")
+    if by_itself and (asked.has("place") or asked.has("thing")) and asked.take("act", "give"):
+        # `how much did Platform 1 give us back`
+        asked.take("particle", "back")
+        return None
     if asked.has("act"):
         return take_act(asked)
     return None
@@ -116,9 +139,10 @@ def _picked(asked: Asked, topic: Topic) -> Act:
         raise RefusedError(
             f"say what was done with {listed(others)}: spread, fetched, dug in, used"
         )
-    from_there = any(place.preposition == "from" for place in topic.places)
-    if not topic.crops and not from_there and not asked.has("aux", "get", "come", "take"):
+    from_there = any(place.preposition in ("from", "") for place in topic.places)
+    if not topic.crops and not from_there and not asked.has("aux", "get", "come", "take", "grow"):
         raise NotThisKindError
+    asked.take("aux", "grow")
     return ACTS["harvest"]
 
 
@@ -137,7 +161,7 @@ def _sum(asked: Asked, sought: Sought, period: Period | None) -> Answer:
         )
     measure = _measure(sought, span.rows)
     if measure is None:
-        return _not_measured(sought, span)
+        return _not_measured(asked, sought, span)
     return _answer(asked, sought, span, measure)
 
 
@@ -161,9 +185,15 @@ def _measure(sought: Sought, rows: pd.DataFrame) -> Measure | None:
     return measure_of(column) if column else None
 
 
-def _not_measured(sought: Sought, span: Span) -> Answer:
+def _not_measured(asked: Asked, sought: Sought, span: Span) -> Answer:
     """What was asked for was not written; what was is said instead."""
     rows, what = span.rows, sought.topic.what or "what"
+    if sought.unit is None and sought.many and rows["mass_kg"].notna().any():
+        # nobody counts raspberries
+        by_weight = _answer(asked, replace(sought, many=False), span, measure_of("mass_kg"))
+        return replace(
+            by_weight, caveats=("no number is written, only weights", *by_weight.caveats)
+        )
     times = counted(rows[["file", "line"]].drop_duplicates().shape[0], "entry", "entries")
     others = [
         measure_of(column).said(total)
@@ -217,10 +247,14 @@ def _sentence(
     named = measure.of(amount, topic.said)
     one = total.total == 1 or (measure.column == "mass_kg" and topic.singular)
     done = past(act, span.rows)
+    if act.name == "patrol" and topic.said:
+        done = "taken on patrol"
     party = f" {_TO.get(act.name, 'from')} {listed(topic.parties)}" if topic.parties else ""
     words = f"{named} {'was' if one else 'were'} {done}{party}"
     if act.name in ("water", "feed") and topic.what:
-        words = f"{topic.what} {'was' if topic.singular else 'were'} {done} with {amount}"
+        subject = topic.what if topic.said else listed([place.said for place in topic.places])
+        one = topic.singular if topic.said else len(topic.places) == 1
+        words = f"{subject} {'was' if one else 'were'} {done} with {amount}"
     elif topic.there:
         words += f" {topic.there}"
     sentence = capital(words + span.said)

@@ -44,6 +44,11 @@ def answer_between(asked: Asked) -> Answer:
             raise RefusedError(f"the diary's batches have no such stage as {ACTS[stage].noun}")
     frame = intervals(asked.diary, _STAGES[start][0], _STAGES[end][0])
     frame = topic.anywhere().rows(frame)
+    if frame.empty and start == "sow":
+        # potatoes, garlic and sets begin by planting
+        start = "go_in"
+        planted = intervals(asked.diary, "plant", _STAGES[end][0])
+        frame = topic.anywhere().rows(planted)
     if topic.places:
         raise RefusedError("the place does not part it; ask without it")
     return _answer(asked, topic, frame, (start, end), period)
@@ -61,7 +66,16 @@ def _stages(asked: Asked) -> tuple[str, str]:
         return pair if interval.name == "after" else (pair[1], pair[0])
     if not asked.has("aux", "take"):
         raise NotThisKindError
+    if not asked.has("act") and asked.has("aux", "do"):
+        # `how long do potatoes take`
+        asked.take("aux", "grow")
+        asked.take("state", "ready")
+        return "sow", "harvest"
     own = asked.need("act", "up", "harvest")
+    things = [part for part in asked.left if part.kind == "thing"]
+    if own.name == "harvest" and things and things[0].start > own.start:
+        # `how long did it take to lift the potatoes` is work
+        raise NotThisKindError
     return "sow", own.name
 
 

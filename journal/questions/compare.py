@@ -13,17 +13,17 @@ from journal.questions.compared import (
     Found,
     Side,
     Sought,
-    bare_period,
     comparison,
     side_amount,
 )
 from journal.questions.evidence import dated, evidence_of, first_days, record_words, surely_in
 from journal.questions.model import Answer, Evidence, nothing
 from journal.questions.parts import Part
-from journal.questions.periods import Period, stretch_words, year_before
-from journal.questions.saying import capital, counted
-from journal.questions.topic import Topic, take_topic
+from journal.questions.periods import stretch_words
+from journal.questions.saying import capital, counted, money
+from journal.questions.sides import sides_of
 from journal.studies import weather_spans
+from journal.studies.money import priced_events
 from journal.studies.rankings import occasions, yield_ranking
 from journal.studies.seasons import season_day, to_day_of_season
 from journal.studies.spring_shift import median_shift, spring_shift
@@ -32,7 +32,9 @@ from journal.studies.tallies import tally
 _RATES = {"square_metre": "kg_per_m2", "plants": "kg_per_plant", "metre": "kg_per_m"}
 
 
-_UNITS = {"kg": "kg", "minutes": "min", "days": "days", "rain": "mm", "frost": "days"}
+_UNITS = {
+    "kg": "kg", "minutes": "min", "days": "days", "rain": "mm", "frost": "days", "sun": "h",
+}  # fmt: skip
 
 
 def answer_compare(asked: Asked) -> Answer:
@@ -40,30 +42,54 @@ def answer_compare(asked: Asked) -> Answer:
     words = asked.take_all("compare")
     if not words:
         raise NotThisKindError
-    wet = {"wetter": "more", "drier": "less"}
-    lean = next((wet.get(p.name, p.name) for p in words if p.name in (*_LEANS, *wet)), "")
+    if any(part.name in ("warmer", "colder") for part in words):
+        raise NotThisKindError
+    lean = next((_LEANS[part.name] for part in words if part.name in _LEANS), "")
     yes_or_no = bool(lean) and asked.parts[0].kind == "aux"
     head = asked.take("head", "how_much", "which", "what", "how_many", "who")
     asked.take_all("unit", "kg", "hour")
+    paid = _money(asked)
     timed = any([asked.take("noun", "times", "jobs"), asked.take("aux", "take", "spend")])
-    weather = asked.take("kind", "rain", "frost")
+    weather = asked.take("kind", "rain", "frost", "sun")
+    if lean in ("later", "earlier"):
+        asked.take("order", "first")
     asked.take_all("self", "it")
     asked.take_all("kind", "weight")
     per = asked.take("per", *_RATES)
     asked.pass_over("did", "was", "have", "is", "do", "done", "get", "come", "grow")
-    asked.take_all("preposition", "for", "in", "on", "from")
+    asked.take_all("preposition", "for", "in", "on", "from", "between")
+    asked.take("noun", "crops", "seeds" if paid == "seed" else "crops")
     if not asked.has("self") and not asked.has("person"):
         asked.take("act", "give")
     act = _act(asked)
-    sides = _sides(asked, act, words)
+    sides = sides_of(asked, act, words)
     asked.done()
     del head
-    said_wet = "rain" if any(part.name in wet for part in words) else ""
-    measure = _measure(lean, act, timed, weather.name if weather else said_wet, per)
+    said_of = next((_WEATHER[part.name] for part in words if part.name in _WEATHER), "")
+    measure = paid or _measure(lean, act, timed, weather.name if weather else said_of, per)
     return _compare(asked, Sought(act, measure, lean, yes_or_no), sides)
 
 
-_LEANS = ("more", "less", "later", "earlier", "better", "worse")
+_LEANS = {
+    "more": "more", "less": "less", "later": "later", "earlier": "earlier", "better": "better",
+    "worse": "worse", "wetter": "more", "drier": "less", "sunnier": "more", "beat": "better",
+    "ahead": "more", "behind": "less",
+}  # fmt: skip
+_WEATHER = {"wetter": "rain", "drier": "rain", "sunnier": "sun"}
+
+
+def _money(asked: Asked) -> str:
+    """The measure where money is compared: `spent`, `seed` that was spent on seed, or `earned`."""
+    if asked.take("kind", "earn"):
+        asked.take("preposition", "from")
+        return "earned"
+    timed = asked.has("noun", "times", "jobs") or asked.has("unit", "hour")
+    timed = timed or (asked.has("act") and not asked.has("act", "pay"))
+    if timed or not (asked.take("kind", "cost") or asked.take("aux", "spend")):
+        return ""
+    asked.take("act", "pay")
+    asked.take("kind", "cost")
+    return "seed" if asked.has("noun", "seeds") else "spent"
 
 
 def _act(asked: Asked) -> Act | None:
@@ -89,60 +115,6 @@ def _measure(lean: str, act: Act | None, timed: bool, weather: str, per: Part | 
     return "times"
 
 
-def _sides(asked: Asked, act: Act | None, words: list[Part]) -> tuple[Side, Side]:
-    periods = asked.take_all("period")
-    found = [part.period for part in periods if part.period is not None]
-    than = next((part for part in words if part.name in ("than", "against")), None)
-    last = asked.take("order", "last")
-    if last is not None and (than is None or last.start < than.start or len(found) != 1):
-        raise NotThisKindError
-    if last is not None:
-        found.append(year_before(found[0]))
-    topic = take_topic(_joined(asked, words), act.name if act else "")
-    if len(found) == 1 and than is not None and periods[0].start > than.start and not _pair(topic):
-        # `more courgettes than last year` sets this year against it
-        today = asked.clock.today
-        found.insert(
-            0, Period(date(today.year, 1, 1), date(today.year, 12, 31), f"in {today.year}")
-        )
-    if len(found) == 2:
-        asked.take_all("joint")
-        if _pair(topic) and len(topic.things) == 2:
-            raise RefusedError(
-                "it compares two crops and two periods at once; ask for one at a time"
-            )
-        one, other = (Side(bare_period(period), topic, period) for period in found)
-        return one, other
-    if len(found) > 2:
-        raise RefusedError("it names more than two periods; ask for two")
-    return _topic_sides(topic, found[0] if found else None)
-
-
-def _joined(asked: Asked, words: list[Part]) -> Asked:
-    """`beans than peas`: the word of comparison joins the two names."""
-    if any(part.name in ("than", "against", "compare") for part in words):
-        asked.lend_joint()
-    return asked
-
-
-def _pair(topic: Topic) -> bool:
-    return len(topic.things) == 2 or len(topic.places) == 2
-
-
-def _topic_sides(topic: Topic, period: Period | None) -> tuple[Side, Side]:
-    if len(topic.things) == 2 and len(topic.places) < 2:
-        sides = [
-            Side(thing.said, replace(topic, things=(thing,)), period) for thing in topic.things
-        ]
-        return sides[0], sides[1]
-    if len(topic.places) == 2 and len(topic.things) < 2:
-        sides = [
-            Side(place.said, replace(topic, places=(place,)), period) for place in topic.places
-        ]
-        return sides[0], sides[1]
-    raise NotThisKindError
-
-
 # ---------------------------------------------------------------- working it out
 
 
@@ -159,7 +131,8 @@ def _compare(asked: Asked, sought: Sought, sides: tuple[Side, Side]) -> Answer:
         return nothing(
             f"Nothing is written to compare for {what or 'it'}{said}; {record_words(asked.diary)}."
         )
-    return _answer(asked, sought, sides, found)
+    currency = _currency(pd.concat([each.rows for each in found]), sought) or ""
+    return _answer(asked, replace(sought, currency=currency), sides, found)
 
 
 def _to_day(asked: Asked, sides: tuple[Side, Side], sought: Sought) -> date | None:
@@ -172,7 +145,7 @@ def _to_day(asked: Asked, sides: tuple[Side, Side], sought: Sought) -> date | No
 
 
 def _found(asked: Asked, sought: Sought, side: Side) -> Found:
-    if sought.measure in ("rain", "frost"):
+    if sought.measure in ("rain", "frost", "sun"):
         return _weather(asked, sought, side)
     events = _events(asked, sought, side)
     rows = surely_in(dated(events), side.period)
@@ -198,6 +171,10 @@ def _amount(asked: Asked, sought: Sought, events: pd.DataFrame, rows: pd.DataFra
         values = yield_ranking(asked.diary, rows, ["crop"])[sought.measure]
         known = len(values) == 1 and values.notna().all()
         return Found(float(values.iloc[0]) if known else None, rows)
+    if sought.measure in ("spent", "seed", "earned"):
+        column = "earned" if sought.measure == "earned" else "spent"
+        rows = rows[rows["currency"] == _main_currency(events)]
+        return Found(tally(rows, column).total, rows)
     total = tally(rows, "mass_kg" if sought.measure == "kg" else "minutes")
     return Found(total.total, rows, total.missing if sought.measure == "kg" else 0)
 
@@ -207,6 +184,12 @@ def _events(asked: Asked, sought: Sought, side: Side) -> pd.DataFrame:
         done = done_events(asked.diary)
         rows = side.topic.rows(sought.act.rows(done) if sought.act else done)
         return rows[rows["minutes"].notna()]
+    if sought.measure in ("spent", "seed", "earned"):
+        priced = priced_events(asked.diary)
+        if sought.measure == "seed":
+            priced = priced[priced["kind"] == "seed"]
+        column = "earned" if sought.measure == "earned" else "spent"
+        return side.topic.rows(priced[priced[column].notna()])
     if sought.measure == "kg":
         return side.topic.rows(all_pickings(asked.diary))
     return act_events(asked, settled_act(sought.act or ACTS["harvest"], side.topic), side.topic)
@@ -232,8 +215,8 @@ def _weather(asked: Asked, sought: Sought, side: Side) -> Found:
     if sought.to_day is not None and last is not None:
         last = min(last, date(last.year, sought.to_day.month, sought.to_day.day))
     none = pd.DataFrame(columns=["file", "line"])
-    if sought.measure == "rain":
-        total = weather_spans.total(asked.diary, "rain", first, last)
+    if sought.measure in ("rain", "sun"):
+        total = weather_spans.total(asked.diary, sought.measure, first, last)
         return Found(total.value, none, total.unread)
     minima = weather_spans.readings(asked.diary, "t_min", first, last)
     if not minima.notna().any():
@@ -251,14 +234,39 @@ def _answer(asked: Asked, sought: Sought, sides: tuple[Side, Side], found: list[
         True,
         comparison(sought, sides, (one, other), found),
         value=round(gap, 6),
-        unit=_UNITS.get(sought.measure),
+        unit=_UNITS.get(sought.measure) or _currency(rows, sought),
         rows=tuple(
             {"side": side.said, sought.measure: _cell(sought, side, each)}
             for side, each in zip(sides, found, strict=True)
         ),
         evidence=lines,
-        caveats=_caveats(sought, sides, found),
+        caveats=(*_caveats(sought, sides, found), *_other_money(asked, sought, sides)),
     )
+
+
+def _main_currency(events: pd.DataFrame) -> str:
+    """The currency of most entries; another is told apart, never added."""
+    return str(events["currency"].mode().iloc[0])
+
+
+def _other_money(asked: Asked, sought: Sought, sides: tuple[Side, Side]) -> tuple[str, ...]:
+    if not sought.currency:
+        return ()
+    found = []
+    for side in sides:
+        events = _events(asked, sought, side)
+        rows = surely_in(dated(events), side.period)
+        rows = rows[rows["currency"] != sought.currency]
+        column = "earned" if sought.measure == "earned" else "spent"
+        for currency, own in rows.groupby("currency"):
+            found.append(f"{side.said}: {money(float(own[column].sum()), str(currency))} besides")
+    return tuple(found)
+
+
+def _currency(rows: pd.DataFrame, sought: Sought) -> str | None:
+    if sought.measure not in ("spent", "seed", "earned") or rows.empty:
+        return None
+    return str(rows["currency"].iloc[0])
 
 
 def _cell(sought: Sought, side: Side, found: Found) -> float | date | None:
@@ -269,12 +277,9 @@ def _cell(sought: Sought, side: Side, found: Found) -> float | date | None:
 
 
 def _caveats(sought: Sought, sides: tuple[Side, Side], found: list[Found]) -> tuple[str, ...]:
-    noun = {"kg": "picking had no weight", "rain": "day was not read", "frost": "day was not read"}
-    many = {
-        "kg": "pickings had no weight",
-        "rain": "days were not read",
-        "frost": "days were not read",
-    }
+    unread = ("rain", "sun", "frost")
+    noun = {"kg": "picking had no weight"} | dict.fromkeys(unread, "day was not read")
+    many = {"kg": "pickings had no weight"} | dict.fromkeys(unread, "days were not read")
     whole = _whole_years(sought, found)
     return whole + tuple(
         f"{side.said}: {counted(each.missing, noun[sought.measure], many[sought.measure])}"

@@ -7,7 +7,7 @@ import pandas as pd
 
 from journal.questions.acts import Act
 from journal.questions.periods import Period, day_words
-from journal.questions.saying import capital, counted, duration, figure, kilograms
+from journal.questions.saying import capital, counted, duration, figure, kilograms, money
 from journal.questions.topic import Topic
 
 RATE_WORDS = {
@@ -45,6 +45,7 @@ class Sought:
     lean: str
     yes_or_no: bool
     to_day: date | None = None
+    currency: str = ""
 
 
 LESS = ("less", "worse", "earlier")
@@ -78,10 +79,10 @@ def _told(sought: Sought, sides: tuple[Side, Side], values: tuple[float, float])
     one, other = sides
     said = [side_amount(sought, value) for value in values]
     across_periods = one.topic == other.topic
-    verb = {"minutes": "took", "times": "came up", "rain": "there was", "frost": "there were"}.get(
-        sought.measure, "came to"
-    )
-    if sought.measure in ("rain", "frost"):
+    verb = _VERBS.get(sought.measure, "came to")
+    if sought.measure in ("spent", "seed", "earned"):
+        return _money_told(sought, sides, said)
+    if sought.measure in ("rain", "frost", "sun"):
         return f"{verb} {said[0]} in {one.said} against {said[1]} in {other.said}"
     job = sought.act.noun if sought.act and sought.measure in ("minutes", "times") else ""
     work = job or ("work" if sought.measure == "minutes" else "")
@@ -91,6 +92,26 @@ def _told(sought: Sought, sides: tuple[Side, Side], values: tuple[float, float])
     period = f" {one.period.said}" if one.period else ""
     names = [_name(side, work) for side in sides]
     return f"{names[0]} {verb} {said[0]} against {said[1]} for {names[1]}{period}"
+
+
+_VERBS = {
+    "minutes": "took", "times": "came up", "rain": "there was", "frost": "there were",
+    "sun": "there were",
+}  # fmt: skip
+
+
+def _money_told(sought: Sought, sides: tuple[Side, Side], said: list[str]) -> str:
+    """`£51.55 was spent on seed in 2025 against £48 in 2024`."""
+    one, other = sides
+    done = "earned" if sought.measure == "earned" else "spent"
+    link = "with" if done == "earned" else "on"
+    seed = " on seed" if sought.measure == "seed" else ""
+    period = f" {one.period.said}" if one.period else ""
+    if one.topic == other.topic:
+        what = f" {link} {one.topic.what}" if one.topic.what else seed
+        return f"{said[0]} was {done}{what} in {one.said} against {said[1]} in {other.said}"
+    names = [side.topic.what or side.said for side in sides]
+    return f"{said[0]} was {done} {link} {names[0]} against {said[1]} {link} {names[1]}{period}"
 
 
 def _name(side: Side, work: str) -> str:
@@ -124,6 +145,10 @@ def side_amount(sought: Sought, value: float) -> str:
         return kilograms(value)
     if sought.measure == "minutes":
         return duration(value)
+    if sought.measure in ("spent", "seed", "earned"):
+        return money(value, sought.currency)
+    if sought.measure == "sun":
+        return f"{figure(value)} hours of sun"
     if sought.measure == "rain":
         return f"{figure(value)} mm of rain"
     if sought.measure == "frost":
@@ -134,6 +159,6 @@ def side_amount(sought: Sought, value: float) -> str:
 def _difference(sought: Sought, gap: float, base: float) -> str:
     if not gap:
         return "the same"
-    amount = side_amount(sought, abs(gap)).removesuffix(" of rain")
+    amount = side_amount(sought, abs(gap)).removesuffix(" of rain").removesuffix(" of sun")
     per_cent = f" ({100 * gap / base:+.0f} %)" if base else ""
     return f"{amount} {'more' if gap > 0 else 'less'}{per_cent}"

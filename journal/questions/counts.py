@@ -163,19 +163,21 @@ def _alive(asked: Asked, topic: Topic, rows: pd.DataFrame, today: str) -> Answer
 def answer_in_store(asked: Asked) -> Answer:
     """`how many onions are left in store`, `what is left in store`."""
     if not asked.take("head", "how_many", "how_much", "what") and not (
-        asked.parts[0].kind == "aux" and asked.has("thing")
+        asked.parts[0].kind in ("aux", "thing") and asked.has("thing")
     ):
         raise NotThisKindError
     asked.take("unit", "kg")
+    asked.take("kind", "weight")
     asked.pass_over("is", "have", "get", "do")
     states = asked.take_all("state", "left", "in_store", "still")
-    if not states:
+    if not states and not asked.has("place"):
         raise NotThisKindError
     topic = take_topic(asked)
     asked.done()
-    if not {part.name for part in states} & {"left", "in_store"}:
-        raise NotThisKindError
     stores = _stores(asked)
+    in_stores = bool(topic.places) and all(place.said in stores for place in topic.places)
+    if not ({part.name for part in states} & {"left", "in_store"} or in_stores):
+        raise NotThisKindError
     if any(place.said not in stores for place in topic.places):
         raise NotThisKindError
     return _left(asked, topic)

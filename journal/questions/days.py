@@ -24,13 +24,14 @@ _COLUMNS = ("date", "date_end", "verb", "crop", "cultivar", "place", "amount_tex
 
 def answer_days(asked: Asked) -> Answer:
     """`what did I do on 14 July last year`, `what happened in Platform 1 in May`."""
-    asked.need("head", "what")
+    if not asked.take("head", "what") and asked.parts[0].name != "happen":
+        raise NotThisKindError
     main = asked.has("aux", "did", "was") and asked.take("aux", "do")
     if not main and not asked.take("aux", "done"):
         asked.need("act", "happen")
     asked.pass_over("did", "have", "was")
-    asked.take("noun", "jobs")
-    asked.take("preposition", "with", "to", "for")
+    asked.take("noun", "jobs", "entries")
+    asked.take("preposition", "with", "to", "for", "on")
     topic = take_topic(asked)
     period = take_period(asked)
     asked.done()
@@ -40,11 +41,9 @@ def answer_days(asked: Asked) -> Answer:
     prose = asked.diary.prose if topic.is_empty else asked.diary.prose.iloc[0:0]
     written = surely_in(prose, span.period)
     if span.rows.empty and written.empty:
-        what = f"of {topic.what} " if topic.what else ""
+        what = f" of {topic.what}" if topic.what else ""
         doubts = _doubts(asked, span)
-        return nothing(
-            f"Nothing is written {what}{span.said}; {record_words(asked.diary)}.", doubts
-        )
+        return nothing(f"Nothing is written{what}{span.said}; {record_words(asked.diary)}.", doubts)
     lines = pd.concat([span.rows, written]).sort_values(["date", "file", "line"], kind="stable")
     return Answer(
         True,

@@ -5,12 +5,12 @@ from typing import Any
 
 import pandas as pd
 
-from journal.questions.asked import Asked, NotThisKindError
+from journal.questions.asked import Asked, NotThisKindError, RefusedError
 from journal.questions.evidence import day, evidence_of, table_rows
 from journal.questions.model import Answer, nothing
 from journal.questions.outlook import SAID
 from journal.questions.parts import Part
-from journal.questions.periods import Period, between, day_words
+from journal.questions.periods import MONTHS, Period, between, day_words
 from journal.questions.saying import capital, crop_said, listed
 from journal.questions.topic import take_topic
 from journal.studies.ahead import ahead
@@ -21,25 +21,43 @@ _DUE_DAYS = 14
 
 
 def answer_due(asked: Asked) -> Answer:
-    """`what is due this week`, `what is overdue`, `what needs doing`."""
-    if not asked.take("head", "what"):
-        asked.need("noun", "jobs")
+    """`what is due this week`, `what is overdue`, `what needs doing`, `anything planned`."""
+    headed = asked.take("head", "what", "which") is not None
     ought = asked.has("aux", "can") and asked.has("aux", "do")
-    asked.pass_over("is", "have", "do", "did", "will", "can" if ought else "will")
-    asked.take("noun", "jobs")
-    state = asked.take("state", "due", "overdue", "to_do") or asked.take("ahead", "due_soon")
-    if state is None and ought and any(p.period and p.period.ahead for p in asked.left):
-        # `what should I be doing next week`
-        state = Part("state", "due", 0, 0)
-    if state is None:
+    must = asked.has("aux", "need") and asked.has("aux", "do")
+    past = asked.take("aux", "did", "was")
+    asked.pass_over("is", "have", "get", "will", *(("can", "need", "do") if ought or must else ()))
+    asked.take("aux", "do")
+    if asked.has("superlative") or asked.has("aux", "take", "spend"):
         raise NotThisKindError
-    periods = asked.take_all("period")
+    listed_jobs = headed and asked.has("noun", "jobs") and not asked.has("act")
+    jobs = asked.take("noun", "jobs", "entries")
+    asked.take_all("preposition", "to", "for", "on", "in")
+    state = asked.take("state", "due", "overdue", "to_do") or asked.take("ahead", "due_soon")
+    state = state or asked.take("act", "plan") or asked.take("order", "next")
+    if state is None and not asked.has("thing"):
+        # `what jobs are coming up`
+        state = asked.take("act", "up")
+    if state is None and (ought or must) and headed:
+        # `what should I be doing today`
+        state = Part("state", "due", 0, 0)
+    bare = asked.parts[0].kind == "noun" and asked.parts[0].name == "jobs"
+    bare = bare or (headed and jobs is not None and not past)
+    if state is None and bare and jobs and (asked.has("period") or listed_jobs):
+        # `jobs for this week`
+        state = Part("state", "due", 0, 0)
+    short = len(asked.parts) <= 3 and state is not None and state.name != "next"
+    if state is None or past or not (headed or jobs or short):
+        raise NotThisKindError
+    asked.take_all("state", "to_do", "still", "yet", "due")
+    asked.take("ahead", "due_soon")
+    periods = [_from_today(asked, part) for part in asked.take_all("period")]
     asked.done()
     today = asked.clock.today
     plans = intentions(asked.diary)
     if state.name == "overdue":
         return _plans(asked, plans[plans["state"] == "overdue"], "overdue", None)
-    period = periods[0].period if periods else None
+    period = periods[0] if periods else None
     if period is None:
         period = between(today, today + timedelta(days=_DUE_DAYS), "in the next two weeks ({})")
     assert period.first is not None and period.last is not None
@@ -50,6 +68,19 @@ def answer_due(asked: Asked) -> Answer:
     late = plans[plans["state"] == "overdue"]
     crops = _due_crops(asked, first, last)
     return _due(asked, period, open_plans, late, crops)
+
+
+def _from_today(asked: Asked, part: Part) -> Period:
+    """The days asked about, a month without a year as the next; RefusedError for past ones."""
+    period, today = part.period, asked.clock.today
+    assert period is not None
+    name = asked.words(part).split()[-1].lower()
+    if name[:3] in {month[:3] for month in MONTHS} and name.isalpha() and period.first:
+        year = today.year + (period.first.month < today.month)
+        period = asked.clock.month(name, year)
+    if period.first is None or period.last is None or period.last < today:
+        raise RefusedError(f"`{asked.words(part)}` is past; what is due lies ahead")
+    return period
 
 
 def _due_crops(asked: Asked, first: pd.Timestamp, last: pd.Timestamp) -> pd.DataFrame:

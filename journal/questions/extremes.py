@@ -1,6 +1,6 @@
 """The coldest, warmest, wettest and driest day, month or year, and how warm a day was."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import pandas as pd
@@ -8,11 +8,13 @@ import pandas as pd
 from journal.questions.asked import Asked, NotThisKindError, RefusedError
 from journal.questions.evidence import day, record_words
 from journal.questions.model import Answer, nothing
-from journal.questions.periods import Period, day_words
+from journal.questions.periods import Period, day_words, one_day
 from journal.questions.readings import (
     asked_period,
     gaps,
+    glass_days,
     glass_evidence,
+    glass_read,
     said_of,
     silent,
     small_words,
@@ -47,11 +49,14 @@ def answer_extreme(asked: Asked) -> Answer:
     asked.take("head", "which", "what", "when", "how_cold", "how_warm", "how_much", "where")
     noun = asked.take("noun", "days", "nights", "months", "years")
     small_words(asked)
+    asked.take("state", "still")
     asked.take("preposition", "with")
+    if end is not None and end.name in ("warmest", "coldest"):
+        asked.take("kind", "temperature")
     glass = asked.take("state", "under_cover")
     topic = take_topic(asked)
     if glass is not None:
-        raise RefusedError("say which house or frame: the diary reads each apart")
+        topic = replace(topic, places=(*topic.places, glass_read(asked)))
     if topic.things or (topic.places and noun is not None and noun.name not in ("days", "nights")):
         raise NotThisKindError
     period = asked_period(asked)
@@ -79,10 +84,10 @@ def _most_of_kind(asked: Asked) -> _End:
 
 
 def _extreme_day(asked: Asked, end: _End, period: Period, places: tuple[str, ...]) -> Answer:
-    days = spans.readings(asked.diary, end.variable, period.first, period.last, places).dropna()
+    days = glass_days(asked, end.variable, period, places)
     if days.empty and period.before:
         period = period.before
-        days = spans.readings(asked.diary, end.variable, period.first, period.last, places).dropna()
+        days = glass_days(asked, end.variable, period, places)
     if days.empty:
         return silent(asked, "rain" if end.variable == "rain" else "temperature", period)
     value = float(days.max() if end.high else days.min())
@@ -107,6 +112,10 @@ def _extreme_day(asked: Asked, end: _End, period: Period, places: tuple[str, ...
     )
 
 
+# a year of which a few days were not read can still be ranked
+_MAY_LACK = {"month": 0, "year": 18}
+
+
 def _extreme_span(asked: Asked, end: _End, span: str, period: Period) -> Answer:
     """The wettest or driest month or year: of those that were read whole."""
     if end.variable != "rain":
@@ -115,7 +124,7 @@ def _extreme_span(asked: Asked, end: _End, span: str, period: Period) -> Answer:
     if not days.notna().any():
         return silent(asked, "rain", period)
     table = spans.by_span(days, span)
-    whole = table[table["unread"] == 0]
+    whole = table[table["unread"] <= _MAY_LACK[span]]
     if whole.empty:
         return nothing(
             f"No {span} was read whole{said_of(period)}, so none can be the {end.words}."
@@ -124,7 +133,12 @@ def _extreme_span(asked: Asked, end: _End, span: str, period: Period) -> Answer:
     best = order.iloc[0]
     name = f"{best[span].start_time:%B %Y}" if span == "month" else str(best[span].year)
     left = len(table) - len(whole)
-    note = (f"{counted(left, span)} not read whole {'is' if left == 1 else 'are'} left out",)
+    note: tuple[str, ...] = ()
+    if left:
+        note = (f"{counted(left, span)} not read whole {'is' if left == 1 else 'are'} left out",)
+    lacking = int(best["unread"])
+    if lacking:
+        note = (*note, f"{counted(lacking, 'day')} of {name} were not read")
     return Answer(
         True,
         f"The {end.words} {span}{said_of(period)} was {name}: {figure(float(best['value']))} mm.",
@@ -133,7 +147,7 @@ def _extreme_span(asked: Asked, end: _End, span: str, period: Period) -> Answer:
         date=day(best[span].start_time),
         date_end=day(best[span].end_time),
         rows=tuple({span: str(row[span]), "mm": row["value"]} for row in order.to_dict("records")),
-        caveats=note if left else (),
+        caveats=note,
     )
 
 
@@ -144,11 +158,17 @@ def answer_temperature(asked: Asked) -> Answer:
         asked.need("head", "what", "how_much")
         asked.need("kind", "temperature")
     asked.take("kind", "temperature")
+    now = asked.has("aux", "is")
     small_words(asked)
+    glass = asked.take("state", "under_cover")
     topic = take_topic(asked)
+    if glass is not None:
+        topic = replace(topic, places=(*topic.places, glass_read(asked)))
     if topic.things or len(topic.places) > 1:
         raise NotThisKindError
-    period = asked_period(asked)
+    # `how warm is it` asks of today
+    of_today = now and not asked.has("period")
+    period = one_day(asked.clock.today) if of_today else asked_period(asked)
     asked.done()
     places = topic.places[0].names if topic.places else ()
     low, high = (_ends(asked, name, period, places) for name in ("t_min", "t_max"))
@@ -157,15 +177,15 @@ def answer_temperature(asked: Asked) -> Answer:
         return nothing(
             f"No temperature is written{where}{said_of(period)}; {record_words(asked.diary)}."
         )
-    one_day = period.first is not None and period.first == period.last
+    single = period.first is not None and period.first == period.last
     chosen = high if head and head.name == "how_warm" else low if head else None
-    return _temperature_answer(asked, topic.there, period, low, high, chosen, one_day, places)
+    return _temperature_answer(asked, topic.there, period, low, high, chosen, single, places)
 
 
 def _ends(
     asked: Asked, variable: str, period: Period, places: tuple[str, ...]
 ) -> tuple[float, pd.Timestamp] | None:
-    days = spans.readings(asked.diary, variable, period.first, period.last, places).dropna()
+    days = glass_days(asked, variable, period, places)
     if days.empty:
         return None
     stamp: Any = days.idxmin() if variable == "t_min" else days.idxmax()
@@ -179,13 +199,13 @@ def _temperature_answer(
     low: tuple[float, pd.Timestamp] | None,
     high: tuple[float, pd.Timestamp] | None,
     chosen: tuple[float, pd.Timestamp] | None,
-    one_day: bool,
+    single: bool,
     places: tuple[str, ...],
 ) -> Answer:
     parts = []
     for end, word in ((low, "lowest"), (high, "highest")):
         if end is not None:
-            on = "" if one_day else f" (on {day_words(day(end[1]))})"
+            on = "" if single else f" (on {day_words(day(end[1]))})"
             parts.append(f"the {word} was {figure(end[0])} C{on}")
     where = f" {there}" if there else ""
     stamps = [end[1] for end in (low, high) if end is not None]
@@ -208,5 +228,5 @@ def _temperature_answer(
                 for line in glass_evidence(asked, stamps, variable, places)
             )
         ),
-        caveats=() if one_day else gaps(asked, "t_min", period, places),
+        caveats=() if single else gaps(asked, "t_min", period, places),
     )

@@ -43,6 +43,14 @@ class Place:
         return kept
 
 
+def places_of(part: Part, asked: Asked) -> list[Place]:
+    """The places that a part names: one, or all of `the barrels`."""
+    every = list(dict.fromkeys(sense.name for sense in part.senses if sense.kind == "every"))
+    if every and not any(sense.kind == "place" for sense in part.senses):
+        return [named_place(name, asked.diary.sheet, part.name) for name in every]
+    return [place_of(part, asked)]
+
+
 def place_of(part: Part, asked: Asked) -> Place:
     """The place that a part names; RefusedError where it may be one of several."""
     exact = [sense for sense in part.senses if sense.kind == "place"]

@@ -16,6 +16,7 @@ from journal.studies.tallies import tally, tally_by
 def answer_how_long(asked: Asked) -> Answer:
     """`how long did weeding take last year`, `how many hours on Long 1 in 2025`."""
     unit = _take_head(asked)
+    spent = asked.has("aux", "spend")
     asked.pass_over("did", "take", "spend", "have", "was")
     if asked.has("preposition", "on"):
         # `how much time went on weeding`
@@ -28,7 +29,7 @@ def answer_how_long(asked: Asked) -> Answer:
     act = _take_act(asked)
     asked.take("preposition", "on", "to", "for")
     topic = take_topic(asked, act.name if act else "")
-    if act is None and topic.is_empty and not jobs:
+    if act is None and topic.is_empty and not jobs and not (spent and asked.has("period")):
         raise NotThisKindError
     period = take_period(asked)
     asked.done()

@@ -25,6 +25,9 @@ _WORD = re.compile(r"[^\W_]+(?:['’][^\W_]+)*")
 _QUOTED = re.compile(r"(?<![\w])['‘\"“](?=\S)([^'‘’\"“”]+(?:['’]\w[^'‘’\"“”]*)*)['’\"”](?!\w)")
 _STRAIGHT = str.maketrans("’‘“”", "''\"\"")
 _SHORT = re.compile(r"\b(what|where|when|who|how|it|that)'s\b", re.IGNORECASE)
+_ITS = re.compile(
+    r"\b(it|that|what|when|where)s(?= (?:ever|been|got|the|still|in|due|left)\b)", re.IGNORECASE
+)
 _HAVE = re.compile(r"\b(i|we|what)'ve\b", re.IGNORECASE)
 # words that are no slip for a name, however near (`best` is no beetroot, `leak` no leek)
 NO_SLIPS = frozenset(
@@ -148,6 +151,7 @@ def _alternatives(pattern: str) -> list[str]:
 def tokens(text: str, names: Names) -> Tokens:
     """The tokens of a question; punctuation is passed over."""
     plain = _SHORT.sub(r"\1 is", text.translate(_STRAIGHT))
+    plain = _ITS.sub(r"\1 is", plain)
     plain = _HAVE.sub(r"\1 have", plain)
     found = Tokens(plain)
     words = [match.span() for match in _WORD.finditer(plain)]
@@ -232,7 +236,7 @@ def _forms(words: list[str]) -> Iterator[tuple[str, ...]]:
 
 def _name_kind(senses: tuple[Sense, ...]) -> str:
     kinds = {sense.kind for sense in senses}
-    if kinds & {"place", "places"}:
+    if kinds & {"place", "places", "every"}:
         return "PLACE"
     if "person" in kinds:
         return "PERSON"

@@ -65,6 +65,10 @@ class Measure:
         own = self._own(value)
         if not self.name:
             return own
+        if self.name.startswith(" "):
+            # a measure of the sheet is a word, however short
+            number = float(figure(value / self.factor, 1).replace(",", ""))
+            return f"{counted(number, self.name.strip())} ({own})"
         return f"{counted_unit(value / self.factor, self.name)} ({own})"
 
     def _own(self, value: float) -> str:
@@ -119,5 +123,5 @@ def unit_measure(asked: Asked) -> Measure | None:
 def _sheet_measure(asked: Asked, name: str) -> Measure | None:
     for measure in asked.diary.sheet.measures:
         if measure.name == name and measure.volume_l:
-            return Measure("volume_l", name, measure.volume_l)
+            return Measure("volume_l", f" {name}", measure.volume_l)
     return None

@@ -16,20 +16,28 @@ from journal.studies.tallies import tally, tally_by
 
 # words for a kind of money of the study
 _KINDS = {"seeds": "seed", "plants": "plants"}
+# jobs that stand for a kind of money
+_ACT_KINDS = {"feed": "feeds and dressings", "treat": "treatments"}
 
 
 def answer_money(asked: Asked) -> Answer:
     """`what did seed cost in 2025`, `how much did I spend on boards`, `how much did I earn`."""
-    if not asked.take("head", "how_much", "what", "how_many"):
+    headed = asked.take("head", "how_much", "what", "how_many") is not None
+    if not headed and not (asked.has("kind", "weight") and asked.has("aux", "spend")):
         raise NotThisKindError
-    earned = _take_money_word(asked)
+    asked.take("kind", "weight")
+    till = asked.take("kind", "in_money")
+    earned = _take_money_word(asked, till=till is not None)
     asked.take("unit", "lb")
     each = asked.take("each", "years")
+    latest = _is_price(asked) and asked.has("aux", "is") and not asked.has("period")
     noun = asked.take("noun", *_KINDS)
-    asked.pass_over("did", "was", "have", "is", "get")
+    asked.pass_over("did", "was", "have", "is", "get", "come")
     asked.take_all("self", "me")
+    asked.take_all("preposition", "to")
     asked.take("state", "together")
     bought = asked.take("act", "buy") is not None
+    sort = asked.take("act", *_ACT_KINDS) if not asked.has("thing") else None
     asked.take("preposition", "on", "for", "from", "at", "in")
     topic = take_topic(asked, "buy", people=True)
     period = take_period(asked)
@@ -38,23 +46,38 @@ def answer_money(asked: Asked) -> Answer:
         raise NotThisKindError
     rows = priced_events(asked.diary)
     rows = rows[rows["earned" if earned else "spent"].notna()]
+    if till is not None and (rows["earned"].notna() & rows["party"].ne("")).any():
+        raise RefusedError(f"sales went to others than `{asked.words(till)}` too; ask without it")
     if bought or (noun and topic.crops):
         rows = rows[rows["kind"].isin(["seed", "plants"]) | (rows["verb"] == "buy")]
     elif noun:
         rows = rows[rows["kind"] == _KINDS[noun.name]]
+    if sort is not None:
+        rows = rows[rows["kind"] == _ACT_KINDS[sort.name]]
     rows = topic.rows(rows)
+    if latest:
+        rows = rows[rows["date"] == rows["date"].max()]
+    said = f"{topic.said} seed".strip() if noun else topic.what
     return _sum(
         asked,
         topic,
         span_of(rows[rows["date"].notna()], period),
         earned,
-        noun is not None,
+        _ACT_KINDS[sort.name] if sort else said,
         bool(each),
     )
 
 
-def _take_money_word(asked: Asked) -> bool:
+def _take_money_word(asked: Asked, *, till: bool) -> bool:
     """Whether money came in; NotThisKindError where no money is asked for."""
+    if till:
+        asked.take("kind", "earn")
+        asked.take("act", "sell", "harvest", "fetch", "use")
+        asked.take("aux", "take", "get", "come")
+        return True
+    if _is_price(asked):
+        asked.take("kind", "cost")
+        return False
     if asked.has("thing") and asked.take("act", "fetch"):
         # `how much did the strawberries fetch`; goods are fetched, crops fetch a price
         crops = {sense.kind for part in asked.left if part.kind == "thing" for sense in part.senses}
@@ -62,8 +85,13 @@ def _take_money_word(asked: Asked) -> bool:
             raise NotThisKindError
         return True
     if asked.take("kind", "earn"):
+        materials = {s.kind for part in asked.left if part.kind == "thing" for s in part.senses}
+        if "material" in materials and not materials & {"crop", "cultivar", "group"}:
+            # leaf mould is made, not earned
+            raise NotThisKindError
         asked.take("act", "sell")
-        asked.take("preposition", "by", "from")
+        asked.take("aux", "take")
+        asked.take("preposition", "by", "from", "in")
         return True
     if asked.take("kind", "cost") or asked.take("act", "pay"):
         asked.take("aux", "spend")
@@ -74,9 +102,27 @@ def _take_money_word(asked: Asked) -> bool:
     return False
 
 
-def _sum(asked: Asked, topic: Topic, span: Span, earned: bool, seed: bool, by_year: bool) -> Answer:
+def _is_price(asked: Asked) -> bool:
+    """`how much was the rent`: of what is no crop and has no amount but its price."""
+    others = ("act", "unit", "kind", "state", "noun", "place")
+    if any(asked.has(kind) for kind in others):  # type: ignore[arg-type]
+        return False
+    if not asked.has("aux", "was", "is", "come"):
+        return False
+    things = [asked.name_words(part).lower() for part in asked.left if part.kind == "thing"]
+    if things and all(words.startswith("seed ") for words in things):
+        return True
+    names = {sense.name for part in asked.left if part.kind == "thing" for sense in part.senses}
+    kinds = {sense.kind for part in asked.left if part.kind == "thing" for sense in part.senses}
+    if not names or kinds & {"crop", "cultivar", "group"}:
+        return False
+    priced = priced_events(asked.diary)
+    own = priced[["material", "task"]].isin(names).any(axis=1)
+    return bool(own.any())
+
+
+def _sum(asked: Asked, topic: Topic, span: Span, earned: bool, what: str, by_year: bool) -> Answer:
     column = "earned" if earned else "spent"
-    what = _what(topic, seed)
     if span.rows.empty:
         done = "earned" if earned else "spent"
         on = f" on {what}" if what else ""
@@ -116,12 +162,6 @@ def _sum(asked: Asked, topic: Topic, span: Span, earned: bool, seed: bool, by_ye
     )
 
 
-def _what(topic: Topic, seed: bool) -> str:
-    if seed:
-        return f"{topic.said} seed" if topic.said else "seed"
-    return topic.what
-
-
 def _over(span: Span) -> str:
     if span.period is not None:
         return ""
@@ -147,6 +187,7 @@ def answer_worth(asked: Asked) -> Answer:
     asked.pass_over("was", "is", "did", "have")
     asked.take("act", "harvest_noun", "harvest")
     asked.take("state", "together")
+    asked.take("noun", "crops")
     topic = take_topic(asked)
     period = take_period(asked)
     asked.done()

@@ -4,21 +4,24 @@ A name may mean several things (`swift` is a sweetcorn and a bird); which of the
 settled by the question, never here.
 """
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import cached_property
+from itertools import permutations
 from typing import Literal
 
 import pandas as pd
 
 from journal.diary import Diary
 from journal.events.names import bare
+from journal.questions.nicknames import NARROWER, NICKNAMES
 from journal.reference.crops import nearest, plural
 from journal.reference.load import Reference, load
 
 SenseKind = Literal[
-    "crop", "group", "narrow", "cultivar", "place", "places", "material", "person", "subject",
-    "task", "measure", "label", "cover",
+    "crop", "group", "narrow", "cultivar", "place", "places", "every", "material", "person",
+    "subject", "task", "measure", "label", "cover",
 ]  # fmt: skip
 # a frame is asked for as `the frame` where the sheet has only one
 PLACE_WORDS = {
@@ -128,10 +131,16 @@ def _add_crops(names: Names) -> None:
     for spelling, name in reference.crop_spellings.items():
         if name in reference.groups:
             names.add(spelling, Sense("group", name))
-        elif _narrows(spelling, name):
+        elif spelling in NARROWER or _narrows(spelling, name):
             names.add(spelling, Sense("narrow", name))
         else:
             names.add(spelling, Sense("crop", name))
+    for spelling, name in NICKNAMES.items():
+        if name_words(spelling) not in names.senses:
+            names.add(spelling, Sense("crop", name))
+    for spelling, name in NARROWER.items():
+        if name_words(spelling) not in names.senses:
+            names.add(spelling, Sense("narrow", name))
     for crop in names.diary.sheet.crops:
         for written in (crop.name, *crop.also):
             names.add(written, Sense("crop", crop.name))
@@ -162,6 +171,8 @@ def _add_sheet(names: Names) -> None:
     for word, kind in PLACE_WORDS.items():
         for name in dict.fromkeys(kinds.get(kind, ())):
             names.add(word, Sense("places", name))
+            names.add(plural(word), Sense("every", name))
+    _add_numbered(names)
     for material in sheet.materials:
         for written in (material.name, *material.also):
             names.add(written, Sense("material", material.name))
@@ -170,6 +181,21 @@ def _add_sheet(names: Names) -> None:
         names.add(plural(measure.name), Sense("measure", measure.name))
     for person in sheet.persons:
         names.add(person, Sense("person", person))
+
+
+def _add_numbered(names: Names) -> None:
+    """`the barrels` are all of Barrel 1 and Barrel 2, `Platforms 3 and 4` those two."""
+    families: dict[str, dict[str, str]] = {}
+    for place in names.diary.sheet.places:
+        found = re.fullmatch(r"(.*\D) (\d+)", place.name)
+        if found and not place.ended:
+            families.setdefault(found[1], {})[found[2]] = place.name
+    for word, family in families.items():
+        for name in family.values():
+            names.add(plural(word), Sense("every", name))
+        for one, other in permutations(family, 2):
+            for name in (family[one], family[other]):
+                names.add(f"{plural(word)} {one} and {other}", Sense("every", name))
 
 
 def _add_events(names: Names) -> None:
@@ -202,10 +228,15 @@ def _add_words(names: Names, kind: SenseKind, written: list[str]) -> None:
     for words in written:
         for form in (words, *_other_numbers(words), *_joined(words)):
             names.add(form, Sense(kind, words))
-        for form in (words.split()[-1], *_other_numbers(words.split()[-1])):
+        last = words.split()[-1]
+        for form in (last, *_other_numbers(last), *_IN_TALK.get(last, ())):
             fabric = form in own and _is_fabric(words, names.reference)
             if fabric or (form not in own and name_words(form) not in known):
                 names.add(form, Sense(kind, words))
+
+
+# common practice, no published source
+_IN_TALK = {"manure": ("muck", "dung")}
 
 
 def _is_fabric(material: str, reference: Reference) -> bool:

@@ -42,15 +42,22 @@ USUAL_COLUMNS = [
 
 def answer_usual(asked: Asked) -> Answer:
     """`when do I usually sow broad beans`: the middle and the range of the diary's own years."""
-    asked.need("head", "when")
-    usual = asked.take("ahead", "usually")
+    usual = asked.take_all("ahead", "usually", "in_time")
+    if not asked.take("head", "when") and not usual:
+        raise NotThisKindError
+    asked.take("head", "what", "which")
     should = asked.take("aux", "can", "will")
     habit = asked.take("aux", "do", "is")
     if not (usual or should or habit):
         raise NotThisKindError
-    asked.pass_over("do", "did", "is", "was", "get")
+    asked.take("noun", "times", "days", "months", "weeks")
+    asked.take_all("self", "it")
+    asked.take_all("preposition", "to", "for", "in")
+    asked.pass_over("do", "did", "is", "was", "get", "can", "come")
     asked.take("order", "first")
-    what = planned_what(asked)
+    if asked.has("act"):
+        asked.take("state", "due")
+    what = _planned_or_picked(asked)
     topic = take_topic(asked)
     asked.done()
     if topic.places or not topic.crops:
@@ -59,6 +66,10 @@ def answer_usual(asked: Asked) -> Answer:
     enough = rows[rows["usual"].notna()]
     if enough.empty:
         return too_little(asked, topic, rows)
+    return _usual_answer(asked, topic, enough)
+
+
+def _usual_answer(asked: Asked, topic: Topic, enough: pd.DataFrame) -> Answer:
     words = [_usual_words(row, asked.clock.today) for row in enough.to_dict("records")]
     subject = topic.said
     verb = "is" if topic.singular else "are"
@@ -73,6 +84,18 @@ def answer_usual(asked: Asked) -> Answer:
         evidence=years_evidence(asked, enough),
         caveats=tuple(_error(row) for row in enough.to_dict("records") if _error(row)),
     )
+
+
+def _planned_or_picked(asked: Asked) -> tuple[str, ...]:
+    """`when are the leeks usually ready`, `our first courgettes`, `see the first strawberries`."""
+    if not asked.has("act"):
+        asked.take("state", "ready")
+        if not asked.has("thing"):
+            raise NotThisKindError
+        return _WHATS["harvest"]
+    if asked.take("act", "see"):
+        return _WHATS["harvest"]
+    return planned_what(asked)
 
 
 def planned_what(asked: Asked) -> tuple[str, ...]:
@@ -125,7 +148,11 @@ def _usual_words(row: dict[Any, Any], today: date) -> str:
     low, high = day_of_year(row["earliest"]), day_of_year(row["latest"])
     days = "on just that day" if low == high else f"between {low} and {high}"
     years = counted(int(row["years"]), "year")
-    season = f" in {row['season']}" if row["season"] == "autumn" else ""
+    autumn = row["season"] == "autumn"
+    if autumn and row["what"] == "first picking":
+        start = f"where sown in autumn first picked about {day_of_year(row['usual'])}"
+        return f"{start} ({days}, over {years})"
+    season = " in autumn" if autumn else ""
     return f"{SAID[row['what']]}{season} about {day_of_year(row['usual'])} ({days}, over {years})"
 
 
@@ -155,8 +182,12 @@ def years_evidence(asked: Asked, rows: pd.DataFrame) -> Any:
 def answer_ready(asked: Asked) -> Answer:
     """`when will the leeks be ready`, `when are the broad beans due`: of what stands today."""
     asked.need("head", "when", "how_long")
+    asked.take("ahead", "usually")
     will = asked.take("aux", "will", "can")
-    asked.pass_over("is", "do", "have")
+    asked.pass_over("is", "do", "have", "get", "will", "can")
+    asked.take("order", "first")
+    asked.take("preposition", "to")
+    _take_running_year(asked)
     if not asked.take("state", "ready", "due"):
         if will is None:
             raise NotThisKindError
@@ -167,16 +198,23 @@ def answer_ready(asked: Asked) -> Answer:
     asked.done()
     if not topic.crops:
         raise NotThisKindError
+    if any(thing.kind != "crop" for thing in topic.things):
+        raise NotThisKindError
     frame = outlook(asked.diary)
     frame = topic.anywhere().rows(frame)
     if topic.places:
         names = {name for place in topic.places for name in (*place.names, place.said)}
         frame = frame[frame["place"].isin(names)]
     frame = frame[~frame["may_be_left"]]
+    if frame.empty or not _told(frame).any():
+        rows = usual_rows(asked, topic.anywhere(), _WHATS["harvest"])
+        usual = rows[rows["usual"].notna()]
+        if len(usual):
+            return _usual_answer(asked, topic.anywhere(), usual)
     if frame.empty:
         return nothing(f"By the diary no {topic.what} stands today; {record_words(asked.diary)}.")
     words = [_ready_words(row, len(frame) > 1) for row in frame.to_dict("records")]
-    told = frame[frame["due"].notna() | frame["stage"].eq("cropping")]
+    told = frame[_told(frame)]
     if told.empty:
         return nothing(
             f"Nothing tells when {topic.said} in {listed(sorted(set(frame['place'])))} "
@@ -209,6 +247,22 @@ def answer_ready(asked: Asked) -> Answer:
         evidence=evidence_of(asked.diary, events[events["event"].isin(list(frame["event"]))]),
         caveats=("by the days that such crops took before, not a promise",),
     )
+
+
+def _told(frame: pd.DataFrame) -> "pd.Series[bool]":
+    told: pd.Series[bool] = frame["due"].notna() | frame["stage"].eq("cropping")
+    return told
+
+
+def _take_running_year(asked: Asked) -> None:
+    """`this year`, `this summer`: what stands today is ready in no other."""
+    today = asked.clock.today
+    for part in [each for each in asked.left if each.kind == "period"]:
+        period = part.period
+        if period is not None and period.first is not None and period.last is not None:
+            running = period.first.year == today.year or period.last.year == today.year
+            if running and period.last >= today and (period.last - period.first).days > 300:
+                asked.take("period", part.name)
 
 
 _NEXT = {

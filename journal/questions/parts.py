@@ -5,6 +5,7 @@ from typing import Any, Literal, cast
 
 from lark import Token, Tree
 
+from journal.questions.calendar_words import CALENDAR
 from journal.questions.lexer import Tokens
 from journal.questions.names import Sense
 from journal.questions.periods import (
@@ -22,7 +23,7 @@ from journal.questions.periods import (
 PartKind = Literal[
     "head", "aux", "self", "act", "order", "superlative", "compare", "noun", "kind", "state",
     "unit", "thing", "place", "person", "preposition", "period", "clause", "interval", "ahead",
-    "each", "per", "joint", "prose", "particle", "unread",
+    "each", "per", "joint", "prose", "particle", "limit", "unread",
 ]  # fmt: skip
 
 
@@ -45,7 +46,34 @@ class Part:
 
 def parts_of(tree: Tree[Any], found: Tokens, clock: Clock) -> list[Part]:
     """The parts in the order of the question; NoPeriodError where a stretch of days is none."""
-    return [_part(child, found, clock) for child in tree.children if isinstance(child, Tree)]
+    trees = [child for child in tree.children if isinstance(child, Tree)]
+    return [part for child in trees for part in _parts(child, found, clock)]
+
+
+def _parts(tree: Tree[Any], found: Tokens, clock: Clock) -> list[Part]:
+    """One part; of a phrase that names things on the way, those too."""
+    if tree.data not in ("interval", "doing", "pair"):
+        return [_part(tree, found, clock)]
+    leaves = [leaf for leaf in tree.scan_values(lambda leaf: isinstance(leaf, Token))]
+    things = [_leaf_part("thing", "", leaf, found) for leaf in leaves if leaf.type == "THING"]
+    lead = leaves[0].type.lower()
+    if tree.data == "interval":
+        acts = tuple(str(leaf) for leaf in leaves if leaf.type == "ACT")
+        start, end = leaves[0].start_pos or 0, leaves[-1].end_pos or 0
+        lasts = [leaf for leaf in leaves if leaf.type == "ORDER" and str(leaf) != "first"]
+        orders = [_leaf_part("order", str(leaf), leaf, found) for leaf in lasts]
+        return [Part("interval", lead, start, end, others=acts), *things, *orders]
+    word = _leaf_part("preposition", lead, leaves[0], found)
+    if tree.data == "pair":
+        return [word, things[0], _leaf_part("joint", "and", leaves[2], found), things[1]]
+    act = next(leaf for leaf in leaves if leaf.type == "ACT")
+    return [word, _leaf_part("act", str(act), act, found), *things]
+
+
+def _leaf_part(kind: PartKind, name: str, leaf: Token, found: Tokens) -> Part:
+    start, end = leaf.start_pos or 0, leaf.end_pos or 0
+    senses = tuple(found.senses.get(start, ())) if kind == "thing" else ()
+    return Part(kind, name, start, end, senses)
 
 
 def _part(tree: Tree[Any], found: Tokens, clock: Clock) -> Part:
@@ -56,9 +84,6 @@ def _part(tree: Tree[Any], found: Tokens, clock: Clock) -> Part:
         return Part("period", _lead(leaves), start, end, period=_period(span, found, clock))
     if tree.data == "edge":
         return _edge(tree, leaves, found, clock)
-    if tree.data == "interval":
-        acts = tuple(str(leaf) for leaf in leaves if leaf.type == "ACT")
-        return Part("interval", leaves[0].type.lower(), start, end, others=acts)
     if tree.data in ("where", "whom", "about"):
         return _named(leaves, found)
     if tree.data in ("thing", "unit"):
@@ -83,6 +108,7 @@ def _named(leaves: list[Token], found: Tokens) -> Part:
     start, end = leaves[0].start_pos, last.end_pos
     assert start is not None and end is not None
     preposition = leaves[0].type.lower() if len(leaves) > 1 else ""
+    preposition = "on" if preposition == "during" else preposition
     if last.type not in ("PLACE", "PERSON", "THING"):
         return Part("preposition", last.type.lower(), start, end)
     kind: PartKind = {"PLACE": "place", "PERSON": "person"}.get(last.type, "thing")  # type: ignore[assignment]
@@ -99,6 +125,8 @@ def _period(tree: Tree[Any], found: Tokens, clock: Clock) -> Period:
             return _year(clock.said_year(texts[0]), clock)
         if words[0] == "iso_date":
             return clock.iso_day(texts[0])
+        if words[0] in CALENDAR:
+            return CALENDAR[words[0]](clock, " ".join(texts[0].lower().split()))
         return clock.span(words[0], texts[0])
     if tree.data == "year":
         if "/" in words[0]:

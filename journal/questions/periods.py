@@ -102,6 +102,12 @@ def season_period(season: str, year: int, south: bool) -> Period:
     return Period(first, last, f"in {name} {years}")
 
 
+def season_name(words: str) -> str:
+    """`spring` of `springtime`; the back end of the year is its autumn."""
+    name = words.lower().removesuffix("time")
+    return "autumn" if name.startswith("back") else name
+
+
 @dataclass(frozen=True, slots=True)
 class Clock:
     """What a said period is reckoned from: the day it is, and which way the seasons run."""
@@ -126,7 +132,7 @@ class Clock:
 
     def season(self, name: str, year: int | None) -> Period:
         """A season by its name, the latest begun where no year is said."""
-        name = name.lower()
+        name = season_name(name)
         if year is not None:
             return season_period(name, year, self.south)
         begun = [
@@ -218,10 +224,12 @@ class Clock:
         return replace(found, ahead=True)
 
     def _this_time_last_year(self, words: str) -> Period:
+        found = re.search(r"this time (\w+) years", words)
+        back = (_NUMBERS.get(found[1]) or int(found[1])) if found else 1
         try:
-            day = self.today.replace(year=self.today.year - 1)
+            day = self.today.replace(year=self.today.year - back)
         except ValueError:  # 29 February
-            day = self.today.replace(year=self.today.year - 1, day=28)
+            day = self.today.replace(year=self.today.year - back, day=28)
         if words.startswith("a year ago today"):
             return one_day(day)
         return between(day - ROUND_ABOUT, day + ROUND_ABOUT, "from {}")
@@ -241,7 +249,7 @@ class Clock:
 
     def _last_named(self, words: str) -> Period:
         """`last July`, `last spring`: the latest that is over; `last Saturday`: before today."""
-        name = words.split()[-1]
+        name = season_name(words.removeprefix("last "))
         if name in _WEEKDAYS:
             back = (self.today.weekday() - _WEEKDAYS.index(name)) % 7 or 7
             return one_day(self.today - timedelta(days=back))
@@ -250,7 +258,7 @@ class Clock:
 
     def _this_named(self, words: str) -> Period:
         """`this spring`: of the running year, where it has begun."""
-        name = words.split()[-1]
+        name = season_name(words.removeprefix("this "))
         year = self.today.year
         found = self.season(name, year) if name in _SEASON_STARTS else self.month(name, year)
         assert found.first is not None
@@ -260,7 +268,7 @@ class Clock:
 
     def _last_n(self, words: str) -> Period:
         """`the last three weeks`: to today; years are calendar years before the running one."""
-        *_, count_words, unit = re.sub(r"^the ", "", words).replace("couple of", "two").split()
+        *_, count_words, unit = words.replace("couple of", "two").split()
         if count_words == "few":
             raise NoPeriodError("`a few` is no number; say how many")
         count = _NUMBERS.get(count_words) or int(count_words)
@@ -273,7 +281,9 @@ class Clock:
 
     def _n_ago(self, words: str) -> Period:
         """`three weeks ago`: that day; months and years ago are that month or year."""
-        count_words, unit, _ = words.split()
+        if words.startswith(("a year", "one year")):
+            return self._this_time_last_year(words)
+        count_words, unit, _ = words.replace("a couple of", "two").split()
         count = _NUMBERS.get(count_words) or int(count_words)
         then = _back(self.today, count, unit)
         if unit.startswith("year"):

@@ -16,7 +16,11 @@ _SMALL = frozenset(
     "the a an my our of on about any anything in with and to for some that this there is was "
     "were be being".split()
 )
-_IS_NOUN = re.compile(r"notes?|records?|mention|noted|recorded|mentioned", re.IGNORECASE)
+_IS_NOUN = re.compile(
+    r"notes?|records?|mention|noted|recorded|mentioned|(?:any|some|every)thing|nothing|much|a word"
+    r"|(?:in|from) (?:the|my) ",
+    re.IGNORECASE,
+)
 _HEADS = ("what", "when", "where", "how_often", "how_many", "which")
 
 
@@ -86,6 +90,7 @@ def _after(asked: Asked, end: int) -> tuple[_Search, Period | None]:
         last = found.start
         period = found.period if period is None else both(period, found.period)
     said = asked.text[end:last].strip(" ?.!,'\"")
+    said = re.sub(r"\s+(?:lately|recently|anywhere|at all|before|yet|ever)$", "", said)
     words = [word for word in _words(said) if word not in _SMALL]
     if not words:
         raise NotThisKindError

@@ -3,9 +3,10 @@
 from journal.questions.lexer import Tokens, question_parser
 from journal.questions.parts import Part, parts_of
 from journal.questions.periods import Clock
+from journal.questions.smoothing import smoothed
 
 
 def read_parts(found: Tokens, clock: Clock) -> tuple[Part, ...]:
     """The parts; UnexpectedInput where a phrase breaks off, NoPeriodError for no such days."""
     tree = question_parser().parse(found.tokens)
-    return tuple(parts_of(tree, found, clock))
+    return smoothed(parts_of(tree, found, clock), found.text)

@@ -4,8 +4,9 @@ from typing import Any
 
 import pandas as pd
 
-from journal.questions.asked import Asked
-from journal.questions.evidence import day, record_words
+from journal.questions.asked import Asked, RefusedError
+from journal.questions.evidence import day, record_words, surely_in
+from journal.questions.ground import Place, named_place
 from journal.questions.model import Answer, Evidence, nothing
 from journal.questions.periods import Period, day_words
 from journal.questions.saying import counted
@@ -13,7 +14,7 @@ from journal.questions.spans import take_period
 from journal.studies import weather_spans as spans
 
 _WHOLE = Period(None, None, "")
-_PAST_AUX = ("did", "was", "have", "get", "come", "is", "do", "take")
+_PAST_AUX = ("did", "was", "have", "get", "come", "is", "do", "take", "run")
 
 
 def small_words(asked: Asked) -> None:
@@ -43,6 +44,35 @@ def said_of(period: Period) -> str:
 def silent(asked: Asked, what: str, period: Period) -> Answer:
     """Understood, and nothing was read."""
     return nothing(f"No {what} is written{said_of(period)}; {record_words(asked.diary)}.")
+
+
+def glass_read(asked: Asked) -> Place:
+    """The one house or frame whose temperatures the diary reads; RefusedError for several."""
+    weather = asked.diary.weather
+    read = sorted(set(weather.loc[weather["variable"].isin(["t_min", "t_max"]), "place"]) - {""})
+    if len(read) != 1:
+        raise RefusedError("say which house or frame: the diary reads each apart")
+    return named_place(read[0], asked.diary.sheet)
+
+
+def glass_days(
+    asked: Asked, variable: str, period: Period, places: tuple[str, ...]
+) -> "pd.Series[Any]":
+    """The readings by day; one that is of several days under glass stands on its last day."""
+    days = spans.readings(asked.diary, variable, period.first, period.last, places).dropna()
+    if not places:
+        return days
+    weather = asked.diary.weather
+    mine = weather["place"].isin(places) & weather["variable"].eq(variable)
+    mine &= weather["value"].notna() & (weather["date"] != weather["date_end"])
+    rows = surely_in(weather[mine.fillna(False)], period)
+    if rows.empty:
+        return days
+    several = pd.Series(
+        rows["value"].astype("float64").to_numpy(), index=pd.DatetimeIndex(rows["date_end"])
+    )
+    joined: pd.Series[Any] = pd.concat([days, several]).sort_index()
+    return joined[~joined.index.duplicated(keep="last")]
 
 
 def air_evidence(asked: Asked, days: Any, variables: tuple[str, ...]) -> tuple[Evidence, ...]:
@@ -88,7 +118,7 @@ def glass_evidence(
     if not places:
         return air_evidence(asked, days, (variable,))
     weather = asked.diary.weather
-    mine = weather["date"].isin(list(days)) & weather["place"].isin(places)
+    mine = weather["date_end"].isin(list(days)) & weather["place"].isin(places)
     return weather_lines(asked, weather[mine & (weather["variable"] == variable)])
 
 
@@ -98,5 +128,7 @@ def gaps(asked: Asked, variable: str, period: Period, places: tuple[str, ...]) -
     read = int(every.notna().sum())
     noun = {"rain": "rain", "t_min": "the minimum", "t_max": "the maximum"}[variable]
     if places:
-        return (f"it is written on {counted(read, 'day')} there",)
+        several = len(glass_days(asked, variable, period, places)) - read
+        more = f" and {counted(several, 'stretch', 'stretches')} of days" if several > 0 else ""
+        return (f"it is written on {counted(read, 'day')}{more} there",)
     return unread(read, len(every) - read, noun)

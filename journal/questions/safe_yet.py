@@ -1,12 +1,14 @@
-"""Whether it is too late or safe yet: today against the diary's own years and frosts."""
+"""Whether it is too late, time or safe yet: today against the diary's own years and frosts."""
 
+import re
+from dataclasses import dataclass
 from datetime import date
 
 import pandas as pd
 
-from journal.questions.acting import act_events, past, take_act
+from journal.questions.acting import GLASS, act_events, past, take_act
 from journal.questions.acts import ACTS
-from journal.questions.asked import Asked, RefusedError
+from journal.questions.asked import Asked, NotThisKindError, RefusedError
 from journal.questions.evidence import day, event_rows, evidence_of, record_words, table_rows
 from journal.questions.model import Answer, nothing
 from journal.questions.outlook import (
@@ -19,28 +21,45 @@ from journal.questions.outlook import (
     years_evidence,
 )
 from journal.questions.periods import day_words
-from journal.questions.saying import capital, counted
+from journal.questions.saying import capital, counted, listed
 from journal.questions.topic import Topic, take_topic
+from journal.questions.windows import Window, windows_of
 from journal.studies.ahead import ENOUGH_YEARS
 from journal.studies.climate import climate
 from journal.studies.seasons import season_day
 
+_STILL = re.compile(r"still|in time|not too late|enough|chance")
+
+
+@dataclass(frozen=True, slots=True)
+class Sought:
+    """What is asked of today for an act on a topic.
+
+    `too_late`, `too_early`, `in_time` (within the usual days), or `still` (not too late).
+    """
+
+    asks: str
+    topic: Topic
+    outside: bool
+
 
 def answer_too_late(asked: Asked) -> Answer:
-    """`is it too late to sow carrots`: today against all days of the diary's own years."""
-    part = asked.need("ahead", "too_late", "too_early")
-    asked.pass_over("is", "have")
+    """`is it too late to sow carrots`, `can I still sow leeks`: today against the own years."""
+    asks = _take_asks(asked)
+    asked.pass_over("is", "have", "can", "do", "will")
     asked.take_all("self", "it")
-    asked.take("preposition", "to", "for")
-    asked.take("state", "yet")
+    asked.take_all("preposition", "to", "for")
+    asked.take_all("state", "yet", "still", "left")
+    outside = asked.take("state", "in_ground") is not None
     act = take_act(asked)
-    topic = take_topic(asked)
-    asked.take("period", "")
+    topic = take_topic(asked, act.name)
+    _take_today(asked)
     asked.done()
     if not topic.crops or topic.places:
         raise RefusedError("say of which crop, without a place")
     rows = act_events(asked, act, topic)
     rows = rows[(rows["date"] == rows["date_end"]).fillna(False)]
+    rows = _in_the_open(asked, rows) if outside else rows
     before = rows[rows["date"].dt.year < asked.clock.today.year]
     years = int(before["date"].dt.year.nunique())
     if years < ENOUGH_YEARS:
@@ -49,28 +68,85 @@ def answer_too_late(asked: Asked) -> Answer:
             f"The diary has {have} of {topic.said} being {act.past} to tell it by; "
             f"{record_words(asked.diary)}."
         )
-    return _against_own_days(asked, topic, before, late=part.name == "too_late")
+    return _against_own_days(asked, Sought(asks, topic, outside), before)
 
 
-def _against_own_days(asked: Asked, topic: Topic, rows: pd.DataFrame, *, late: bool) -> Answer:
+def _take_asks(asked: Asked) -> str:
+    part = asked.take("ahead", "too_late", "too_early", "in_time")
+    if part is not None and part.name == "in_time":
+        words = asked.words(part).lower()
+        return "still" if asked.has("state", "still") or _STILL.search(words) else "in_time"
+    if part is not None:
+        return part.name
+    opens = asked.parts[0].kind == "aux" and asked.parts[0].name == "is"
+    if opens and asked.has("act") and asked.take("noun", "times"):
+        # `is it time to sow leeks`
+        return "in_time"
+    # `can I still sow carrots`, `should I be sowing leeks yet`
+    opened = asked.parts[0].kind == "aux" and asked.parts[0].name == "can"
+    if not opened or not asked.has("act"):
+        raise NotThisKindError
+    if not (asked.has("state", "still", "yet") or asked.has("period")):
+        raise NotThisKindError
+    return "still" if asked.has("state", "still") else "in_time"
+
+
+def _take_today(asked: Asked) -> None:
+    today = asked.clock.today
+    part = asked.take("period")
+    if part is None:
+        return
+    period = part.period
+    running = period is not None and period.first is not None and period.last is not None
+    if not running or not period.holds(today):  # type: ignore[union-attr]
+        raise RefusedError("it is told of today only")
+
+
+def _in_the_open(asked: Asked, rows: pd.DataFrame) -> pd.DataFrame:
+    glass = {place.name for place in asked.diary.sheet.places if place.kind in GLASS}
+    open_ground = ~rows["place"].isin(glass) & rows["vessel"].eq("")
+    kept: pd.DataFrame = rows[open_ground]
+    return kept
+
+
+def _against_own_days(asked: Asked, sought: Sought, rows: pd.DataFrame) -> Answer:
     days = season_day(rows["date"])
-    low, high = int(days.min()), int(days.max())
+    found = windows_of([int(each) for each in days])
     today = _today_number(asked.clock.today)
-    yes = today > high if late else today < low
+    inside = any(window.holds(today) for window in found)
+    after = min(found, key=lambda window: window.since(today))
+    ahead = min(found, key=lambda window: window.ahead(today))
+    # outside all of them the nearer one counts: after it is late, before it early
+    late = not inside and after.since(today) < ahead.ahead(today)
+    early = not inside and not late
+    yes = {"too_late": late, "too_early": early, "in_time": inside, "still": not late}[sought.asks]
+    topic = sought.topic
     verb = "was" if topic.singular else "were"
-    edge = rows[days == (high if late else low)]
+    spans = [f"between {day_of_year(one.first)} and {day_of_year(one.last)}" for one in found]
+    edges = {one.first for one in found} | {one.last for one in found}
     years = counted(int(rows["date"].dt.year.nunique()), "year")
+    outside = " in the open" if sought.outside else ""
     return Answer(
         True,
         f"{'Yes' if yes else 'No'}, by your own past: {topic.said} {verb} "
-        f"{past(ACTS['go_in'], rows)} "
-        f"between {day_of_year(low)} and {day_of_year(high)}, and today is "
-        f"{day_words(asked.clock.today)}.",
+        f"{past(ACTS['go_in'], rows)}{outside} {listed(spans)}, and today is "
+        f"{day_words(asked.clock.today)}{_rest(sought.asks, inside, late, ahead)}.",
         value=yes,
         rows=event_rows(rows.sort_values("date")),
-        evidence=evidence_of(asked.diary, edge),
+        evidence=evidence_of(asked.diary, rows[days.isin(edges)]),
         caveats=(f"over {years} of this diary; the weather of this year may differ",),
     )
+
+
+def _rest(asks: str, inside: bool, late: bool, ahead: Window) -> str:
+    """What a bare yes or no would leave out."""
+    if inside:
+        return ""
+    if late:
+        told = "" if asks == "too_late" else "rather late; "
+        return f": {told}the next such days begin on {day_of_year(ahead.first)}"
+    early = "" if asks in ("too_early", "still") else "rather early, "
+    return "" if asks == "too_early" else f": {early}from {day_of_year(ahead.first)} on"
 
 
 def _today_number(today: date) -> int:
@@ -80,12 +156,17 @@ def _today_number(today: date) -> int:
 
 
 def answer_safe(asked: Asked) -> Answer:
-    """`when is it safe to plant out tomatoes`: own days, and the last frosts that were read."""
-    asked.need("head", "when")
+    """`when is it safe to plant out tomatoes`, `is it safe to sow carrots yet`."""
+    yet = asked.take("head", "when") is None
+    if yet and not (asked.parts[0].kind == "aux" and asked.parts[0].name == "is"):
+        raise NotThisKindError
     asked.need("ahead", "safe")
     asked.pass_over("is", "will")
     asked.take_all("self", "it")
     asked.take("preposition", "to", "for")
+    asked.take_all("state", "yet", "in_ground", "still")
+    if yet:
+        _take_today(asked)
     what = planned_what(asked)
     topic = take_topic(asked)
     asked.done()
@@ -94,8 +175,15 @@ def answer_safe(asked: Asked) -> Answer:
     frame = climate(asked.diary)
     frosts = frame[frame["measure"].eq("last spring frost") & frame["date"].notna()]
     frosts = frosts[frosts["year"] < asked.clock.today.year]
-    if enough.empty and frosts.empty:
+    if enough.empty and (frosts.empty or yet):
         return too_little(asked, topic, rows)
+    answer = _safe(asked, topic, enough, frosts, yet=yet)
+    return answer
+
+
+def _safe(
+    asked: Asked, topic: Topic, enough: pd.DataFrame, frosts: pd.DataFrame, *, yet: bool
+) -> Answer:
     parts = []
     if len(frosts):
         days = sorted(_today_number(day(stamp)) for stamp in frosts["date"])
@@ -109,9 +197,15 @@ def answer_safe(asked: Asked) -> Answer:
             f"{topic.said} {verb} first {SAID[str(enough['what'].iloc[0])]} between "
             f"{day_of_year(min(enough['earliest']))} and {day_of_year(max(enough['latest']))}"
         )
+    told = f"{'; '.join(parts)}. No day is safe for certain."
+    begun = _today_number(asked.clock.today) >= min(enough["earliest"]) if yet else None
+    if yet:
+        reply = "others of your years had begun by today" if begun else "no year had begun by today"
+        told = f"{'yes' if begun else 'no, not yet'}, by your own past: {reply}; {told}"
     return Answer(
         True,
-        capital(f"{'; '.join(parts)}. No day is safe for certain."),
+        capital(told),
+        value=begun,
         rows=(
             *table_rows(enough[USUAL_COLUMNS]),
             *table_rows(frosts[["year", "measure", "value", "date"]]),

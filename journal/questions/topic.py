@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 import pandas as pd
 
 from journal.questions.asked import Asked, RefusedError
-from journal.questions.ground import Place, place_of
+from journal.questions.ground import Place, places_of
 from journal.questions.names import Names, Sense, SenseKind
 from journal.questions.parts import Part
 from journal.questions.saying import crop_said, is_one, listed
@@ -21,6 +21,8 @@ _MATERIAL_ACTS = frozenset(
     ("spread", "mulch", "dig_in", "fill", "empty", "fetch", "fit", "replace", "treat", "spray")
 )
 _TASK_ACTS = frozenset(("cut", "mow", "mend", "build", "paint", "burn", "cover", "pull_up", "job"))
+# what edges a bed goes by several names
+_BOARDS = ("boards", "planks", "timbers", "sleepers")
 # before a crop these say something else than that the crop is meant
 _NOT_THE_CROP = ("under", "by", "at")
 
@@ -152,10 +154,12 @@ def take_topic(asked: Asked, act: str = "", *, people: bool = False) -> Topic:
         asked.take("preposition", "to", "by")
         found.append(Thing("subject", asked.words(cold), names=("frost", "frosts")))
     spots = asked.take_all("place")
-    places = tuple(place_of(part, asked) for part in spots)
+    grounds = [places_of(part, asked) for part in spots]
+    places = tuple(place for each in grounds for place in each)
     parties = tuple(part.senses[0].name for part in asked.take_all("person")) if people else ()
     found, places = list(dict.fromkeys(found)), tuple(dict.fromkeys(places))
-    _take_joints(asked, [*found, *places])
+    _take_joints(asked, [*found, *dict.fromkeys(each[0] for each in grounds)])
+    found = [_boards(thing, places, asked) for thing in found]
     labels = [thing for thing in found if thing.kind == "label"]
     if len(labels) > 1:
         raise RefusedError("it names two batches; ask about one")
@@ -163,6 +167,18 @@ def take_topic(asked: Asked, act: str = "", *, people: bool = False) -> Topic:
     label = labels[0].names[0] if labels else ""
     notes = tuple(note for place in places for note in place.notes)
     return Topic(things, places, parties, label, notes + _kin(things, asked.names))
+
+
+def _boards(thing: Thing, places: Sequence[Place], asked: Asked) -> Thing:
+    """`the boards on Platform 3` are its planks, where boards of no other name were there."""
+    if thing.kind != "material" or thing.said not in _BOARDS or not places:
+        return thing
+    events = asked.diary.events
+    there = events[_any([place.is_there(events) for place in places])]
+    if there["material"].isin(thing.names).any():
+        return thing
+    others = sorted({m for m in there["material"] if m.split()[-1:] and m.split()[-1] in _BOARDS})
+    return replace(thing, said=listed(others), names=tuple(others)) if others else thing
 
 
 def _take_joints(asked: Asked, found: Sequence[Thing | Place]) -> None:

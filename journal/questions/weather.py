@@ -127,7 +127,7 @@ def _count(asked: Asked) -> Answer:
         caveats=(
             *_any_rain(kind, every),
             *unread(read, len(every) - read, noun),
-            *_words_only(asked, kind, period),
+            *words_only(asked, kind, period),
         ),
     )
 
@@ -139,7 +139,7 @@ def _any_rain(kind: str, every: "pd.Series[Any]") -> tuple[str, ...]:
     return (f"some rain, however little, is written on {counted(int((every > 0).sum()), 'day')}",)
 
 
-def _words_only(asked: Asked, kind: str, period: Period) -> tuple[str, ...]:
+def words_only(asked: Asked, kind: str, period: Period) -> tuple[str, ...]:
     """Frosts that are written with no temperature on a day whose minimum was not below 0 C."""
     if kind != "frost":
         return ()
@@ -181,9 +181,7 @@ def _when(asked: Asked) -> Answer:
         days, variable = _days_of(asked, kind, period)
     if days.empty:
         words = f"{kind} is written{said_of(period)}"
-        return nothing(
-            f"No {words}; {record_words(asked.diary)}.", _words_only(asked, kind, period)
-        )
+        return nothing(f"No {words}; {record_words(asked.diary)}.", words_only(asked, kind, period))
     stamp = days.index[0] if order and order.name == "first" else days.index[-1]
     end = "first" if order and order.name == "first" else "last"
     unit = "C" if kind == "frost" else "mm"
@@ -197,7 +195,7 @@ def _when(asked: Asked) -> Answer:
         date_end=day(stamp),
         rows=_day_rows(days, variable),
         evidence=air_evidence(asked, [stamp], (variable,)),
-        caveats=(*gap_beside(asked, variable, period), *_words_only(asked, kind, period)),
+        caveats=(*gap_beside(asked, variable, period), *words_only(asked, kind, period)),
     )
 
 

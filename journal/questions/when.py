@@ -23,6 +23,7 @@ from journal.questions.periods import Period, day_words
 from journal.questions.saying import capital, listed, when
 from journal.questions.spans import Span, span_of, take_period
 from journal.questions.topic import Topic, take_topic
+from journal.studies.seasons import season_day
 
 _NOUNS = ("days", "weeks", "months", "years")
 # work that is often written for a whole place where a crop stands
@@ -48,27 +49,45 @@ class Sought:
 def answer_when(asked: Asked) -> Answer:
     """`when did potatoes go in last year`, `when did I last feed the leeks`."""
     since = _take_head(asked)
-    asked.pass_over("did", "was", "have")
+    asked.pass_over("did", "was", "have", "is")
+    edge = asked.take("superlative", "earliest", "latest")
     order = asked.take("order", "first", "last")
-    if order is None and asked.take("superlative", "earliest"):
-        order = Part("order", "first", 0, 0)
+    if order is None and edge is not None:
+        order = Part("order", "first" if edge.name == "earliest" else "last", 0, 0)
     asked.take("state", "ever")
     asked.take("noun", "times", "entries")
-    act = _act(asked)
+    if order is not None:
+        asked.take("state", "ready")
+    act = _act(asked, ordered=order is not None)
+    if asked.take("state", "new"):
+        # the boards that are in now are the last that went in
+        order = Part("order", "last", 0, 0)
     topic = take_topic(asked, act.name)
     period = take_period(asked)
     asked.done()
     act = settled_act(act, topic)
     sought = Sought(act, topic, period, order.name if order else "", since)
+    if edge is not None and (period is None or period.year is None):
+        return _of_any_year(asked, sought)
     if len(topic.things) > 1 and len({thing.kind for thing in topic.things}) == 1:
         return _each(asked, sought)
     return _one(asked, sought)
 
 
-def _act(asked: Asked) -> Act:
-    # `when did we get the first beans`
-    if not asked.has("act") and asked.take("aux", "get"):
-        return ACTS["go_in" if asked.take("state", "in_ground") else "harvest"]
+def _act(asked: Asked, *, ordered: bool) -> Act:
+    """The act; of `when did we get the first beans` picking, of `first swallow` seeing it."""
+    if asked.has("act"):
+        return take_act(asked)
+    if asked.take("aux", "get"):
+        in_ground = asked.take("state", "in_ground") or asked.take("preposition", "in")
+        return ACTS["go_in" if in_ground else "harvest"]
+    if asked.take("aux", "come") or ordered:
+        senses = [s.kind for part in asked.left if part.kind == "thing" for s in part.senses]
+        if any(kind in ("crop", "cultivar", "group") for kind in senses):
+            asked.take("preposition", "in")
+            return ACTS["harvest"]
+        if "subject" in senses:
+            return ACTS["see"]
     return take_act(asked)
 
 
@@ -80,8 +99,13 @@ def _take_head(asked: Asked) -> bool:
         # `what was the date of`
         asked.take("head", "what")
         return False
-    if asked.has("superlative", "earliest") and asked.take("head", "what"):
+    if asked.has("superlative", "earliest", "latest"):
+        if not asked.take("head", "what"):
+            raise NotThisKindError
         return False
+    if asked.has("order", "first", "last") and asked.has("noun", "entries"):
+        # `what was the last thing I picked`
+        asked.take("head", "what")
     if asked.has("noun", *_NOUNS) and asked.take("head", "which", "what"):
         asked.take("noun", *_NOUNS)
         asked.take("preposition", "on", "in")
@@ -89,6 +113,32 @@ def _take_head(asked: Asked) -> bool:
     if asked.has("head") or not asked.has("order", "first", "last"):
         raise NotThisKindError
     return False
+
+
+def _of_any_year(asked: Asked, sought: Sought) -> Answer:
+    """`the earliest I ever picked strawberries`: by the day of the year, whichever year it was."""
+    span = span_of(dated(act_events(asked, sought.act, sought.topic)), sought.period)
+    rows = span.rows[(span.rows["date"] == span.rows["date_end"]).fillna(False)]
+    if rows.empty:
+        return _nothing(asked, sought, span)
+    days = season_day(rows["date"])
+    hit = rows[days == (days.max() if sought.order == "last" else days.min())]
+    stamp = day(hit["date"].iloc[0])
+    subject = sought.topic.what or listed([place.said for place in sought.topic.places])
+    end = "latest" if sought.order == "last" else "earliest"
+    be = "was" if sought.topic.singular else "were"
+    return Answer(
+        True,
+        capital(
+            f"{subject or 'that'} {be} {past(sought.act, hit)} {end} in the year on "
+            f"{day_words(stamp, weekday=True)}{_details(sought, hit)}."
+        ),
+        date=stamp,
+        date_end=stamp,
+        rows=event_rows(rows.sort_values(["date", "event"])),
+        evidence=evidence_of(asked.diary, hit),
+        caveats=(*sought.topic.notes, *span.doubts),
+    )
 
 
 def _each(asked: Asked, sought: Sought) -> Answer:
@@ -175,7 +225,8 @@ def _caveats(asked: Asked, sought: Sought, hit: pd.DataFrame, span: Span) -> tup
         note for note in sought.topic.notes if not hit["place"].isin(_own_names(sought.topic)).all()
     ]
     apart = [note for note in sought.topic.notes if note.endswith("apart")]
-    return (*ground, *apart, *_of_the_place(asked, sought, hit), *span.doubts)
+    notes = (*ground, *apart, *_of_the_place(asked, sought, hit), *span.doubts)
+    return tuple(dict.fromkeys(notes))
 
 
 def _own_names(topic: Topic) -> list[str]:

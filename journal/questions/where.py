@@ -202,6 +202,9 @@ def answer_what_stood(asked: Asked) -> Answer:
     asked.take("noun", "crops", "plants", "varieties")
     now = asked.take("aux", "is") is not None
     grew = asked.take("aux", "grow") is not None
+    if now and asked.has("place"):
+        # `what is planted in the Siding`
+        asked.take("act", "go_in", "plant", "sow", "plant_out")
     if asked.has("aux", "have") and asked.has("aux", "get"):
         now = True
     asked.pass_over("did", "was", "have", "get", "do", "grow", "done")
@@ -218,7 +221,7 @@ def answer_what_stood(asked: Asked) -> Answer:
     if period is None and (now or states or not grew):
         now, period = True, one_day(asked.clock.today)
     frame = _of_topic(stays(asked.diary), topic)
-    if states & {"in_ground"} or (grew and not topic.places):
+    if states & {"in_ground"} or (grew and not topic.places and not topic.crops and not states):
         frame = _by_glass(asked, frame, glass=False)
     if "under_cover" in states:
         frame = _by_glass(asked, frame, glass=True)

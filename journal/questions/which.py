@@ -22,6 +22,7 @@ from journal.studies.rankings import (
 )
 
 _BY = {
+    "people": "party",
     "beds": "place",
     "places": "place",
     "years": "year",
@@ -67,12 +68,16 @@ def answer_which(asked: Asked) -> Answer:
     took = asked.take("aux", "take", "spend") is not None
     per = asked.take("per", *_RATES)
     weight = asked.take("kind", "weight")
-    asked.take("preposition", "in", "from", "on", "for")
+    asked.take_all("preposition", "in", "from", "on", "for", "to")
+    asked.take("noun", "jobs" if timed else "crops")
     # `which crop gave most` is its yield, `which crop did I give most` is not
     of_itself = not asked.has("self") and not asked.has("person")
     gave = asked.take("aux", "come") or (of_itself and asked.take("act", "give"))
     asked.pass_over("did", "was", "have", "is", "get", "do")
     act = ACTS["harvest"] if gave else _act(asked)
+    if timed and act is not None and act.name == "use":
+        # `which bed has eaten most of my time`
+        act = None
     topic = take_topic(asked, act.name if act else "")
     period = take_period(asked)
     asked.done()
@@ -101,9 +106,14 @@ def _by_what(head: str, nouns: list[str], topic: Topic) -> str:
         kinds.append("place")
     if head == "when":
         kinds.append("day")
+    if head == "who":
+        kinds = ["party"]
     if "work" in kinds and len(kinds) == 2:
         # `which bed was the most work` is asked of the bed
         kinds.remove("work")
+    if "crop" in kinds and len(kinds) == 2:
+        # `which bed gave the best crop`
+        kinds.remove("crop")
     if len(kinds) > 1:
         raise RefusedError("it asks for two rankings at once; ask for one")
     if kinds:
@@ -122,6 +132,8 @@ def _measure(end: str, timed: bool, per: str, act: Act | None, by: str) -> str:
         return _RATES[per]
     if timed or end in ("longest", "shortest") or by == "work":
         return "minutes"
+    if by == "party" and (act is None or act.name not in ("give", "sell", "swap", "buy")):
+        raise NotThisKindError
     if act is None or act.name == "harvest":
         return "kg"
     if end in ("best", "worst"):
@@ -231,6 +243,8 @@ def _sentence(sought: Sought, winner: str, value: float, span: Span) -> str:
         what = f" {sought.act.noun}" if sought.act else ""
         of_all = f" {sought.topic.what}" if sought.topic.what else ""
         return f"{winner} took the {rank} time{what}{of_all}{span.said}: {amount}"
+    if sought.by == "party":
+        return f"most often it was {winner}{span.said}: {amount}"
     if sought.measure == "times":
         done = sought.act.past if sought.act else "done"
         of_all = f" of {sought.topic.what}" if sought.topic.what else ""

@@ -1,0 +1,74 @@
+"""Who helped with what: the work that names a person beside the keeper."""
+
+from journal.questions.acting import done_events
+from journal.questions.asked import Asked, NotThisKindError, RefusedError
+from journal.questions.days import tell
+from journal.questions.evidence import (
+    dated,
+    day,
+    event_rows,
+    evidence_of,
+    record_words,
+)
+from journal.questions.model import Answer, nothing
+from journal.questions.periods import day_words
+from journal.questions.saying import ago, capital, listed, times
+from journal.questions.spans import span_of, take_period
+from journal.questions.topic import take_topic
+
+# what is done to or from a person, not with one
+_DEALINGS = ("give", "sell", "swap", "buy", "pay")
+
+
+def answer_helped(asked: Asked) -> Answer:
+    """`what did Tam help me with in 2025`, `when did Tam last help`, `who helped with it`."""
+    asked.need("act", "help")
+    head = asked.take("head", "what", "when", "how_often", "who")
+    if head is None:
+        raise NotThisKindError
+    order = asked.take("order", "first", "last")
+    asked.pass_over("did", "was", "have", "do", "been")
+    asked.take_all("self", "me")
+    asked.take("aux", "was")
+    asked.take_all("preposition", "with", "on", "to", "in")
+    asked.take("noun", "jobs")
+    topic = take_topic(asked, people=True)
+    period = take_period(asked)
+    asked.done()
+    if head.name != "who" and not topic.parties:
+        raise RefusedError("say who helped")
+    events = dated(done_events(asked.diary))
+    events = events[(events["party"] != "") & ~events["verb"].isin(_DEALINGS)]
+    span = span_of(topic.rows(events), period)
+    rows = span.rows.sort_values(["date", "event"])
+    who = listed(topic.parties) or "anyone"
+    if rows.empty:
+        of = f" with {topic.what}" if topic.what else ""
+        return nothing(
+            f"Nothing is written of {who} helping{of}{span.said}; {record_words(asked.diary)}."
+        )
+    if head.name == "when":
+        rows = rows.iloc[:1] if order is not None and order.name == "first" else rows.iloc[-1:]
+    count = int(rows[["file", "line"]].drop_duplicates().shape[0])
+    done = "; ".join(tell(rows))
+    stamp = day(rows["date"].iloc[0])
+    sentence = {
+        "when": f"{who} {'first' if order and order.name == 'first' else 'last'} helped on "
+        f"{day_words(stamp, weekday=True)}, {ago(stamp, asked.clock.today)}: {done}",
+        "how_often": f"{who} helped {times(count)}{span.said}: {done}",
+        "who": f"{listed(sorted(set(rows['party'])))} helped{span.said}: {done}",
+    }.get(head.name, f"{who} helped{span.said} when you {done}")
+    exact = head.name == "when" and rows["date"].iloc[0] == rows["date_end"].iloc[0]
+    return Answer(
+        True,
+        capital(f"{sentence}."),
+        value=count if head.name == "how_often" else None,
+        date=stamp if exact else None,
+        date_end=stamp if exact else None,
+        rows=event_rows(rows, (*_COLUMNS, "party")),
+        evidence=evidence_of(asked.diary, rows),
+        caveats=(*topic.notes, *span.doubts),
+    )
+
+
+_COLUMNS = ("date", "date_end", "verb", "crop", "cultivar", "task", "material", "place")

@@ -1,0 +1,64 @@
+"""Hours against harvest: what a kilo of a crop took in work, a year at a time."""
+
+from journal.questions.asked import Asked, NotThisKindError, RefusedError
+from journal.questions.evidence import record_words, table_rows
+from journal.questions.model import Answer, nothing
+from journal.questions.saying import capital, counted, crop_said, duration, figure, listed
+from journal.questions.spans import take_period
+from journal.questions.topic import take_topic
+from journal.studies.hours_per_kilo import hours_per_kilo
+
+
+def answer_per_kilo(asked: Asked) -> Answer:
+    """`how many hours per kilo did the tomatoes take in 2025`: work that names the crop."""
+    per = asked.need("per", "kg")
+    asked.take("head", "how_many", "how_long", "how_much", "what", "which")
+    end = asked.take("superlative", "most", "least", "best", "worst", "longest", "shortest")
+    work = asked.take("unit", "hour", "minute")
+    work = work or asked.take("noun", "times", "jobs") or asked.take("aux", "take", "spend")
+    if work is None or per is None:
+        raise NotThisKindError
+    asked.take("noun", "crops", "jobs", "times")
+    asked.pass_over("did", "was", "take", "spend", "do", "is", "have", "get")
+    asked.take("preposition", "for", "on", "of")
+    topic = take_topic(asked)
+    period = take_period(asked)
+    asked.done()
+    if topic.places or any(thing.cultivar for thing in topic.things):
+        raise RefusedError("hours per kilo are told of a crop in a year")
+    if period is not None and period.year is None:
+        raise RefusedError("hours per kilo are told by calendar year; ask for a year")
+    if not topic.crops and end is None:
+        raise NotThisKindError
+    frame = hours_per_kilo(asked.diary, period.year if period else None)
+    if topic.crops:
+        frame = frame[frame["crop"].isin(topic.crops)]
+    said = f" {period.said}" if period else ""
+    if frame.empty:
+        return nothing(
+            f"No work that names {topic.said or 'a crop'} stands beside weighed pickings{said}; "
+            f"{record_words(asked.diary)}."
+        )
+    least = end is not None and end.name in ("least", "best", "shortest")
+    order = frame.sort_values("hours_per_kg", ascending=least)
+    shown = order.head(3) if end is not None else order
+    words = [
+        f"{crop_said(row['crop'])} took {duration(60 * row['hours_per_kg'])} a kilo "
+        f"({figure(row['hours'])} hours for {figure(row['kg'])} kg)"
+        for row in shown.to_dict("records")
+    ]
+    one = len(frame) == 1 or end is not None
+    value = float(order["hours_per_kg"].iloc[0])
+    return Answer(
+        True,
+        capital(f"{listed(words)}{said}."),
+        value=round(value, 6) if one else None,
+        unit="h" if one else None,
+        rows=table_rows(order),
+        caveats=(
+            "by the timed work that names the crop, or a place that it had alone",
+            f"over {counted(len(order), 'crop')}"
+            if end is not None
+            else "what was not timed or weighed counts for nothing",
+        ),
+    )
