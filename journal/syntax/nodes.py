@@ -8,259 +8,81 @@ from dataclasses import dataclass, field
 from typing import TypeAlias
 
 from journal.source import Source, Span
-
-NOWHERE = Span(0, 0)
-
-
-# ---------------------------------------------------------------- parts
-
-
-@dataclass(frozen=True, slots=True)
-class Figure:
-    """A number as written: `low` and `high` differ for `2-3` and `5 or 6`."""
-
-    low: float
-    high: float
-    approximate: bool = False
-
-    @property
-    def middle(self) -> float:
-        """The figure itself, or the middle of its range."""
-        return (self.low + self.high) / 2
-
-
-@dataclass(frozen=True, slots=True)
-class Quantity:
-    """`24`, `1.2 kg`, `2 lb 4 oz`, `about 3 barrows`, `a trug`: a figure with its unit as written.
-
-    `unit` is lower case, "" for a bare number; `minor` and `minor_unit` are the `4 oz`.
-    """
-
-    figure: Figure
-    unit: str = ""
-    minor: Figure | None = None
-    minor_unit: str = ""
-    span: Span = field(default=NOWHERE, compare=False)
-
-
-@dataclass(frozen=True, slots=True)
-class Product:
-    """`15 x 30 cm`, `2 x 500 g`, `1h30 x 2`, `1.2 x 1.2 x 1 m`."""
-
-    factors: tuple[Quantity, ...]
-    span: Span = field(default=NOWHERE, compare=False)
-
-
-@dataclass(frozen=True, slots=True)
-class PartOf:
-    """`36 of 40`."""
-
-    part: Quantity
-    whole: Quantity
-    span: Span = field(default=NOWHERE, compare=False)
-
-
-@dataclass(frozen=True, slots=True)
-class Rows:
-    """`3 rows`, `3 rows of 4 m`; without a number, the word `rows` alone."""
-
-    count: Figure | None
-    length: Quantity | None = None
-    span: Span = field(default=NOWHERE, compare=False)
-
-
-@dataclass(frozen=True, slots=True)
-class Ratio:
-    """`1:200`: `one` part to `water` parts of water."""
-
-    one: float
-    water: float
-    span: Span = field(default=NOWHERE, compare=False)
-
-
-@dataclass(frozen=True, slots=True)
-class Crop:
-    """A crop or group as written."""
-
-    name: str
-    span: Span = field(default=NOWHERE, compare=False)
-
-
-@dataclass(frozen=True, slots=True)
-class Cultivar:
-    """`'Musselburgh'`, without its quotes; `quoted` is false for one known from elsewhere."""
-
-    name: str
-    quoted: bool = True
-    span: Span = field(default=NOWHERE, compare=False)
-
-
-@dataclass(frozen=True, slots=True)
-class Label:
-    """`[second]`, without its brackets."""
-
-    text: str
-    span: Span = field(default=NOWHERE, compare=False)
-
-
-@dataclass(frozen=True, slots=True)
-class PlaceName:
-    """One place as written; `known` when the plot sheet has it."""
-
-    text: str
-    known: bool
-    span: Span = field(default=NOWHERE, compare=False)
-
-
-@dataclass(frozen=True, slots=True)
-class Place:
-    """`in North 2`, `from Frame`, `North 1, 2 and 4`; `preposition` is "" for a bare name.
-
-    `from Bed 1 to 4` is a move or a row of beds, as the verb has it: `to` is where it would go and
-    `row` all the beds from the first to the last.
-    """
-
-    preposition: str
-    names: tuple[PlaceName, ...]
-    to: tuple[PlaceName, ...] = ()
-    row: tuple[PlaceName, ...] = ()
-    span: Span = field(default=NOWHERE, compare=False)
-
-
-@dataclass(frozen=True, slots=True)
-class Inside:
-    """`in 5 l`, `in 2 sacks`, `into 9 cm pots`, `in modules`."""
-
-    preposition: str
-    quantity: Quantity | None
-    vessel: str = ""
-    span: Span = field(default=NOWHERE, compare=False)
-
-
-@dataclass(frozen=True, slots=True)
-class Cover:
-    """`under fleece`."""
-
-    name: str
-    span: Span = field(default=NOWHERE, compare=False)
-
-
-@dataclass(frozen=True, slots=True)
-class Companion:
-    """`under sweetcorn`, `between leeks`: sown or planted among another crop.
-
-    `on broad bean`, `to carrot fly` name the crop itself, or a part of what an entry was lost to;
-    `crops` are its nodes, and `text` is the whole with its preposition.
-    """
-
-    text: str
-    preposition: str = ""
-    crops: "tuple[Crop | Cultivar | Form, ...]" = ()
-    span: Span = field(default=NOWHERE, compare=False)
-
-
-@dataclass(frozen=True, slots=True)
-class Material:
-    """A feed, dressing, product or thing as written."""
-
-    name: str
-    span: Span = field(default=NOWHERE, compare=False)
-
-
-@dataclass(frozen=True, slots=True)
-class With:
-    """`with NAME`: what follows it (amounts, a material) belongs to what was used.
-
-    `kind` is "material", "person", "crop", "place", "vessel", "cover", "words" or "" when the name
-    stands further on (`with 3 barrows compost`).
-    """
-
-    name: str
-    kind: str
-    span: Span = field(default=NOWHERE, compare=False)
-
-
-@dataclass(frozen=True, slots=True)
-class Party:
-    """`to Ines`, `from Walter`: a person of the sheet after a preposition."""
-
-    preposition: str
-    name: str
-    span: Span = field(default=NOWHERE, compare=False)
-
-
-@dataclass(frozen=True, slots=True)
-class Money:
-    """`£4.50`, `50p`, `4.50 EUR`, `£1.20 each`, `£3 per kg`; `currency` is an ISO 4217 code.
-
-    `per` is the unit that a price is for, "" for a total or a price of each.
-    """
-
-    value: float
-    currency: str
-    each: bool = False
-    per: str = ""
-    span: Span = field(default=NOWHERE, compare=False)
-
-
-@dataclass(frozen=True, slots=True)
-class Tail:
-    """A word that says what the amount before it is.
-
-    `kind`: deep, apart, between_rows, per_area, per_row, each, altogether, or_so. `ground` is the
-    area in square metres that a rate is for, 0 for any other kind.
-    """
-
-    kind: str
-    text: str
-    ground: float = 0.0
-    span: Span = field(default=NOWHERE, compare=False)
-
-
-@dataclass(frozen=True, slots=True)
-class Form:
-    """What a bought or counted thing is: plugs, sets, packets, seed, plants."""
-
-    text: str
-    span: Span = field(default=NOWHERE, compare=False)
-
-
-@dataclass(frozen=True, slots=True)
-class Vague:
-    """`a few`, `all morning`: an amount that stays as written."""
-
-    text: str
-    time: bool
-    span: Span = field(default=NOWHERE, compare=False)
-
-
-@dataclass(frozen=True, slots=True)
-class Moment:
-    """`on 5 Nov`, `by 28 March`, `in 2 weeks`, `every 2 weeks`, `until August`, `in April`.
-
-    `kind`: on, by, within, after, every, until; `text` is what stands after the small word.
-    """
-
-    kind: str
-    text: str
-    span: Span = field(default=NOWHERE, compare=False)
-
-
-@dataclass(frozen=True, slots=True)
-class Times:
-    """`twice`, `3 times`; with `people`, so many pairs of hands."""
-
-    count: int
-    people: bool = False
-    span: Span = field(default=NOWHERE, compare=False)
-
-
-@dataclass(frozen=True, slots=True)
-class Duration:
-    """`for 2 hours`."""
-
-    quantity: Quantity
-    span: Span = field(default=NOWHERE, compare=False)
+from journal.syntax.amount_nodes import (
+    NOWHERE,
+    Duration,
+    Figure,
+    Form,
+    Moment,
+    Money,
+    PartOf,
+    Product,
+    Quantity,
+    Ratio,
+    Rows,
+    Tail,
+    Times,
+    Vague,
+)
+from journal.syntax.name_nodes import (
+    Companion,
+    Cover,
+    Crop,
+    Cultivar,
+    Inside,
+    Label,
+    Material,
+    Party,
+    Place,
+    PlaceName,
+    With,
+)
+
+__all__ = [
+    "NOWHERE",
+    "Aside",
+    "Companion",
+    "Cover",
+    "Crop",
+    "Cultivar",
+    "Date",
+    "DayLine",
+    "Declaration",
+    "Document",
+    "Duration",
+    "Entry",
+    "Fault",
+    "Field",
+    "Figure",
+    "Form",
+    "Inside",
+    "Label",
+    "Line",
+    "Material",
+    "Moment",
+    "Money",
+    "Part",
+    "PartOf",
+    "Party",
+    "Phenomenon",
+    "Place",
+    "PlaceName",
+    "Product",
+    "Prose",
+    "Quantity",
+    "Ratio",
+    "Remark",
+    "Rows",
+    "Separator",
+    "Stray",
+    "Tail",
+    "Times",
+    "Unread",
+    "Vague",
+    "WeatherFigure",
+    "With",
+    "YearLine",
+]
 
 
 @dataclass(frozen=True, slots=True)
