@@ -1,17 +1,12 @@
 """What stood in which bed from when to when, and how many days of a year each bed was in use."""
 
-from collections.abc import Iterator
-from datetime import date
 from typing import Any
 
 import pandas as pd
 
 from journal.diary import Diary
-from journal.events.dates import Days
-from journal.studies.ledger.batches import Batch, Stay
-from journal.studies.ledger.grounds import Grounds
 from journal.studies.once import once_a_diary
-from journal.studies.plants import books_of
+from journal.studies.stays import stays
 from journal.tables.schema import TABLES, make_frame
 
 
@@ -22,54 +17,36 @@ def occupancy(diary: Diary) -> pd.DataFrame:
     `since` to `since_end` are the days on which the first of the batch can have come there,
     `until` to `until_end` those on which the last of it can have gone; both blank while any of it
     stands. `begins` and `ends` are the widest that this allows within the year, no later than
-    today. `ended` as in the study `plants`. `place` is what the ground is called today. Joins the
-    ledger's stays; no published source.
+    today. `ended` as in the study `plants`. `place` is what the ground is called today. Joins
+    `studies.stays`; no published source.
     """
-    grounds = Grounds(diary.sheet)
-    rows = [
-        row | in_year
-        for batch in books_of(diary).batches
-        for row in _rows(batch, grounds)
-        for in_year in _years(row, diary.today)
-    ]
+    found = _by_ground(stays(diary))
+    today = pd.Timestamp(diary.today).as_unit("s")
+    until = found["until_end"].fillna(today)
+    found["last"] = until.where(until <= today, today)
+    spans = zip(found["since"].dt.year, found["last"].dt.year, strict=True)
+    found["year"] = [range(first, final + 1) for first, final in spans]
+    rows = found.explode("year", ignore_index=True)
+    years = rows["year"].astype("string")
+    january, december = pd.to_datetime(years + "-01-01"), pd.to_datetime(years + "-12-31")
+    rows["begins"] = rows["since"].where(rows["since"] >= january, january)
+    rows["ends"] = rows["last"].where(rows["last"] <= december, december)
+    rows = rows.sort_values(["year", "place", "begins", "batch"], ignore_index=True)
     names = TABLES["occupancy"].column_names
-    frame = make_frame("occupancy", {name: [row[name] for row in rows] for name in names})
-    return frame.sort_values(["year", "place", "begins", "batch"], ignore_index=True)
+    return make_frame("occupancy", {name: rows[name] for name in names})
 
 
-def _years(row: dict[str, Any], today: date) -> Iterator[dict[str, Any]]:
-    last = min(row["until_end"] or today, today)
-    for year in range(row["since"].year, last.year + 1):
-        begins, ends = max(row["since"], date(year, 1, 1)), min(last, date(year, 12, 31))
-        yield {"year": year, "begins": begins, "ends": ends}
-
-
-def _rows(batch: Batch, grounds: Grounds) -> Iterator[dict[str, Any]]:
-    by_place: dict[str, list[Stay]] = {}
-    for stay in batch.stays:
-        if stay.stage != "ended" and stay.place:
-            by_place.setdefault(grounds.now(stay.place, stay.since.first), []).append(stay)
-    for place, stays in by_place.items():
-        since = min((stay.since for stay in stays), key=lambda days: days.first)
-        until = _gone(stays)
-        yield {
-            "place": place,
-            "crop": batch.crop,
-            "cultivar": batch.cultivar,
-            "label": batch.label,
-            "batch": batch.number,
-            "since": since.first,
-            "since_end": since.last,
-            "until": until.first if until else None,
-            "until_end": until.last if until else None,
-            "ended": batch.ended if until else "",
-        }
-
-
-def _gone(stays: list[Stay]) -> Days | None:
-    """When the last of the stays was over; None while one is not."""
-    ends = [stay.until for stay in stays if stay.until is not None]
-    return max(ends, key=lambda days: days.last) if len(ends) == len(stays) else None
+def _by_ground(frame: pd.DataFrame) -> pd.DataFrame:
+    """The stays in some place, those of a batch on one ground joined into one row."""
+    frame = frame[frame["place"] != ""]
+    keys = ["batch", "ground"]
+    came = frame.sort_values("since_first", kind="stable").drop_duplicates(keys)
+    went = frame.sort_values("until_last", kind="stable").drop_duplicates(keys, keep="last")
+    names = {"since_first": "since", "since_last": "since_end"}
+    rows = came[[*keys, "crop", "cultivar", "label", *names]].rename(columns=names)
+    ends = {"until_first": "until", "until_last": "until_end"}
+    rows = rows.merge(went[[*keys, *ends, "ended"]].rename(columns=ends), on=keys)
+    return rows.rename(columns={"ground": "place"})
 
 
 def days_in_use(rows: pd.DataFrame) -> "pd.Series[Any]":

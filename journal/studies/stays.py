@@ -14,7 +14,7 @@ from journal.studies.plants import alive_columns, books_of
 GLASS = ("frame", "house")
 _COLUMNS = (
     "batch", "crop", "cultivar", "label", "place", "stage", "since_first", "since_last",
-    "until_first", "until_last", "assumed", "raised", "event", "end_event",
+    "until_first", "until_last", "ended", "assumed", "may_be_left", "raised", "event", "end_event",
     "alive", "alive_low", "alive_high",
 )  # fmt: skip
 
@@ -24,10 +24,12 @@ def stays(diary: Diary) -> pd.DataFrame:
     """One row a batch, place and stretch of days that it stood there, from the plant ledger.
 
     `since_first` to `since_last` are the days that it may have come on, `until_first` to
-    `until_last` those that it may have gone on, blank while it stands. `assumed` marks an end
-    that no line tells, `raised` a stay under glass of what was planted elsewhere afterwards.
-    `event` and `end_event` began and ended it; `place` is its name of that day; `ground` the
-    names that its ground has today. How many are alive is told of what stands today only.
+    `until_last` those that it may have gone on, blank while it stands; `ended` is how the batch
+    did. `assumed` marks an end that no line tells, `may_be_left` what no line says is left where
+    others of the batch were moved on, `raised` a stay under glass of what was planted elsewhere
+    afterwards. `event` and `end_event` began and ended it; `place` is its name of that day;
+    `ground` the name that its ground has today. How many are alive is told of what stands today
+    only.
     """
     grounds = Grounds(diary.sheet)
     glass = {place.name for place in diary.sheet.places if place.kind in GLASS}
@@ -35,7 +37,7 @@ def stays(diary: Diary) -> pd.DataFrame:
     frame = pd.DataFrame(rows, columns=list(_COLUMNS))
     days = ["since_first", "since_last", "until_first", "until_last"]
     types: dict[str, Any] = dict.fromkeys(days, "datetime64[s]")
-    types |= dict.fromkeys(("crop", "cultivar", "label", "place", "stage"), "string")
+    types |= dict.fromkeys(("crop", "cultivar", "label", "place", "stage", "ended"), "string")
     types |= dict.fromkeys(("alive", "alive_low", "alive_high"), "Float64")
     frame = frame.astype(types | {"batch": "Int64", "event": "Int64", "end_event": "Int64"})
     frame["ground"] = pd.array(
@@ -83,7 +85,9 @@ def _row(batch: Batch, own: list[Stay], part: Part | None, raised: bool) -> dict
         "since_last": first.since.last,
         "until_first": until.first if until else None,
         "until_last": until.last if until else None,
+        "ended": batch.ended if until else "",
         "assumed": part is None and batch.ended == "assumed",
+        "may_be_left": part is not None and part.remnant and part.alive.low == 0,
         "raised": raised,
         "event": first.event,
         "end_event": batch.end_event or None,
@@ -101,7 +105,8 @@ def stood(
 ) -> tuple[pd.DataFrame, pd.DataFrame]:
     """The stays that certainly were there on some of these days, and those that may have been.
 
-    Without days, all of them are certain. An end that is only assumed is not certain.
+    Without days, all of them are certain. An end that is only assumed is not certain, nor what may
+    be left where others were moved on.
     """
     if first is None and last is None:
         return frame, frame.iloc[0:0]
@@ -113,5 +118,6 @@ def stood(
     stayed = still | (frame["until_first"] >= first) if first is not None else ~still | still
     may_have = still | (frame["until_last"] >= first) if first is not None else ~still | still
     begun_within = frame["since_last"] >= first if first is not None else stayed
-    sure = came & stayed & (~frame["assumed"].astype(bool) | begun_within)
+    open_ended = frame["assumed"].astype(bool) | frame["may_be_left"].astype(bool)
+    sure = came & stayed & (~open_ended | begun_within)
     return frame[sure], frame[may_have_come & may_have & ~sure]

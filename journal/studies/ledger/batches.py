@@ -121,8 +121,8 @@ class Part:
     """The plants of a batch that are at one stage in one place.
 
     `vessel` is what they grow in; `tended` the last day they were sown, moved, potted or fed;
-    a `remnant` is what may be left where others were moved on; `seen` is whether anybody said
-    that plants of it showed.
+    a `remnant` is what may be left where others were moved on, last on `parted`; `seen` is
+    whether anybody said that plants of it showed.
     """
 
     batch: "Batch"
@@ -132,6 +132,7 @@ class Part:
     vessel: str = ""
     tended: Days | None = None
     remnant: bool = False
+    parted: Days | None = None
     seen: bool = False
 
     @property

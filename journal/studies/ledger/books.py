@@ -62,13 +62,12 @@ class Books:
         return sorted(over, key=lambda batch: _last_day(batch), reverse=True)
 
     def _over(self, batch: Batch, day: date) -> bool:
-        if batch.over_after is not None and day > batch.over_after:
-            for part in batch.parts[:]:
-                self.end(part, _last_of_an_annual(batch), "assumed", batch.end_event)
-            return True
         gone = batch.ended_on
         if gone is not None and _only_remnants(batch) and later_than(gone, OVER_AFTER_DAYS, day):
             self._close(batch)
+        elif batch.over_after is not None and day > batch.over_after:
+            for part in batch.parts[:]:
+                self.end(part, _last_of_an_annual(batch), "assumed", batch.end_event)
         return bool(batch.ended)
 
     def harvest(self, batch: Batch, first: Days, last: Days) -> None:
@@ -178,6 +177,7 @@ class Books:
         # of seeds that nobody saw come up, nothing says that any of the rest did
         part.alive = Number(0.0, rest.high) if part.unseen else rest
         part.remnant = part.alive.low == 0
+        part.parted = when(event)
         return moved
 
     def merge(self, part: Part) -> Part:
@@ -292,9 +292,16 @@ class Books:
         return part
 
     def _close(self, batch: Batch) -> None:
-        """The batch is over; remnants that are left had nothing to say that any were."""
+        """The batch is over; remnants that are left had nothing to say that any were.
+
+        They were gone when others were moved on, or stood at most until the batch was over.
+        """
+        over = batch.ended_on
         for part in batch.parts:
-            part.stay.until, part.stay.alive = None, part.alive
+            gone = part.parted
+            if gone is not None and over is not None and gone.first <= over.last:
+                part.stay.until = Days(gone.first, over.last)
+            part.stay.alive = part.alive
             part.stay.totals, part.stay.unknown = batch.totals, batch.unknown
         batch.parts.clear()
         batch.ended = batch.last_way
