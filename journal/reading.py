@@ -15,7 +15,8 @@ from pathlib import Path
 from journal.events.amounts import Measures
 from journal.events.checks import check
 from journal.events.dashes import no_verb
-from journal.events.dates import Calendar, DatedLines, Days, date_lines
+from journal.events.dates import Calendar, Days
+from journal.events.day_lines import DatedLines, date_lines
 from journal.events.model import Event, Paragraph, Plot, WeatherReading
 from journal.events.names import Names, known_names, words_of
 from journal.events.reading import Reading, Watch

@@ -4,7 +4,8 @@ import calendar as months
 import re
 from datetime import date, timedelta
 
-from journal.events.dates import Calendar, Days, day_after
+from journal.events.dates import Calendar, Days
+from journal.events.other_days import day_after
 from journal.syntax import nodes as n
 from journal.syntax.numbers import number, squeeze
 

@@ -9,7 +9,7 @@ from datetime import date
 from typing import Any
 
 from journal.events.amounts import tidy
-from journal.events.dates import Days, NoSuchDayError, day_before
+from journal.events.dates import Days, NoSuchDayError
 from journal.events.doses import COLUMNS, DoseSettler, hedges
 from journal.events.drafts import Draft, Settled, expand, fill, share
 from journal.events.due import due_days
@@ -17,6 +17,7 @@ from journal.events.figures import Reckoner
 from journal.events.grouping import Grouper
 from journal.events.items import Grouped, Item, Words
 from journal.events.model import Event, WeatherReading
+from journal.events.other_days import day_before
 from journal.events.runs import SMALL_WORDS, run_words
 from journal.events.settle import Known, slice_of
 from journal.events.weather import WeatherReader
