@@ -6,6 +6,7 @@ from datetime import date
 from typing import Any
 
 from journal.events.amounts import Measures, tidy
+from journal.events.ground_pieces import GroundReader, changed_places, new_part
 from journal.events.met_sheet import met_file
 from journal.events.model import (
     CropDeclared,
@@ -18,23 +19,16 @@ from journal.events.model import (
     PriceDeclared,
     Sheet,
 )
+from journal.events.sheet_pieces import density, likely_piece, size_in_name, split_cultivar
 from journal.problems.model import Problem, make
 from journal.reference.crops import nearest
 from journal.reference.load import Reference
 from journal.reference.units import unit_table
 from journal.source import Source
-from journal.syntax.nodes import Declaration, Field, Product, Quantity
+from journal.syntax.nodes import Declaration, Field, Quantity
 
 PLACE_WORDS = ("bed", "pot", "frame", "house", "bay", "tank", "roof", "store")
-_FLAGS = {"raised"}
 _WEIGHTS = {"basis", "w/w", "w/v"}
-# a roof's surface as people say it: the standard's name for it, BS EN 16941-1 Table 2
-_SURFACES = {name: name for name in ("pitched smooth", "pitched rough", "flat with gravel")}
-_SURFACES |= dict.fromkeys(("smooth", "metal", "glass"), "pitched smooth")
-_SURFACES |= {"rough": "pitched rough"}
-_SURFACES |= dict.fromkeys(("flat", "flat without gravel"), "flat without gravel")
-_SURFACES |= dict.fromkeys(("gravel", "gravelled"), "flat with gravel")
-_SURFACES |= dict.fromkeys(("green", "turf", "sedum"), "green extensive")
 _PLOT_PIECES = (
     *("latitude 53.8", "longitude -1.8", "altitude 90 m", "dates day first", "units metric"),
     *("currency GBP", "temperatures C"),
@@ -93,7 +87,7 @@ class SheetBuilder:
         where one of them must be written.
         """
         self.problems.append(
-            make("J601", source, piece.span, mend=_likely_piece(piece, known), word=piece.text)
+            make("J601", source, piece.span, mend=likely_piece(piece, known), word=piece.text)
         )
 
     def _unread_size(self, piece: Field, source: Source, example: str) -> None:
@@ -128,7 +122,7 @@ class SheetBuilder:
         if key.startswith("temperature") and words[:1] in {"c", "f"}:
             return {"fahrenheit": words[:1] == "f"}
         if key in {"amount", "size"}:
-            area = self._area(value)
+            area = GroundReader(self._measures()).area(value)
             return None if area is None else {"area_m2": area}
         if key == "words" and words in _NITRATE_ZONE:
             return {"nitrate_zone": True}
@@ -147,9 +141,10 @@ class SheetBuilder:
             if not last.ended:
                 place = replace(last, date=day, kind=line.word, source=source, span=line.name_span)
         if self._ends_in_size(line.name):
-            self.problems.append(_size_in_name(line, source))
+            self.problems.append(size_in_name(line, source))
+        ground = GroundReader(self._measures())
         for piece in line.fields:
-            changed = self._place_field(place, piece)
+            changed = ground.place_field(place, piece)
             if changed is None:
                 self._unread(piece, source, "also N1", "soil loam", "at 0 x 3 m", "raised")
             else:
@@ -160,92 +155,6 @@ class SheetBuilder:
         """`Barrel 200 litres`: a comma was forgotten before the size."""
         words = name.split()
         return len(words) > 2 and words[-1].lower() in unit_table() and words[-2][0].isdigit()
-
-    def _place_field(self, place: PlaceDeclared, piece: Field) -> PlaceDeclared | None:
-        key, value = piece.key, piece.value
-        if key == "size" and isinstance(value, Product):
-            return self._sized(place, value)
-        if key == "amount" and isinstance(value, Quantity):
-            return self._big(place, value)
-        if key == "also":
-            return replace(place, also=(*place.also, str(value)))
-        if key == "soil":
-            return replace(place, soil=str(value).lower())
-        if key in {"to", "feeds"}:
-            return replace(place, feeds=str(value))
-        if key == "at" and isinstance(value, Product):
-            return self._at(place, value)
-        if key == "words":
-            return self._flagged(place, str(value).lower())
-        return None
-
-    def _flagged(self, place: PlaceDeclared, words: str) -> PlaceDeclared | None:
-        if words in _FLAGS:
-            return replace(place, raised=True)
-        if words.endswith(" soil"):
-            return replace(place, soil=words.removesuffix(" soil"))
-        if words in {"gone", "ended", "given up"}:
-            return replace(place, ended=True)
-        if place.kind == "roof" and words in _SURFACES:
-            return replace(place, surface=_SURFACES[words])
-        return None
-
-    def _sizes(self, product: Product) -> list[float] | None:
-        unit = product.factors[-1].unit
-        measures = self._measures()
-        sizes = []
-        for factor in product.factors:
-            with_unit = factor if factor.unit else Quantity(factor.figure, unit)
-            size = measures.length(with_unit)
-            if size is None or not 0 <= size < 1e6:
-                return None
-            sizes.append(size)
-        return sizes
-
-    def _sized(self, place: PlaceDeclared, product: Product) -> PlaceDeclared | None:
-        sizes = self._sizes(product)
-        if sizes is None or len(sizes) > 3 or not all(sizes):
-            return None
-        width, length = sorted(sizes[:2])
-        height = sizes[2] if len(sizes) > 2 else None
-        volume = width * length * height * 1000 if height else place.volume_l
-        return replace(
-            place,
-            width_m=width,
-            length_m=length,
-            height_m=height,
-            long_across=sizes[0] > sizes[1],
-            area_m2=tidy(width * length),
-            volume_l=tidy(volume) if volume else None,
-        )
-
-    def _big(self, place: PlaceDeclared, quantity: Quantity) -> PlaceDeclared | None:
-        amount = self._measures().weigh(quantity)
-        if not 0 < amount.value < 1e9:
-            return None
-        if amount.dimension == "area":
-            # A new area undoes an older length and width that would contradict it.
-            return replace(place, area_m2=amount.value, length_m=None, width_m=None)
-        if amount.dimension == "volume":
-            return replace(place, volume_l=amount.value)
-        if amount.dimension == "length":
-            return replace(place, length_m=amount.value)
-        return None
-
-    def _area(self, value: object) -> float | None:
-        if isinstance(value, Product):
-            sizes = self._sizes(value)
-            return tidy(sizes[0] * sizes[1]) if sizes and len(sizes) == 2 else None
-        if isinstance(value, Quantity):
-            amount = self._measures().weigh(value)
-            return amount.value if amount.dimension == "area" else None
-        return None
-
-    def _at(self, place: PlaceDeclared, product: Product) -> PlaceDeclared | None:
-        sizes = self._sizes(product)
-        if sizes is None or len(sizes) != 2:
-            return None
-        return replace(place, x_m=sizes[0], y_m=sizes[1])
 
     # ------------------------------------------------------------ crops, stuff, measures, prices
 
@@ -283,8 +192,8 @@ class SheetBuilder:
                 made = replace(made, also=(*made.also, str(value).lower()))
             elif key in {"dose", "ratio"}:
                 made = self._diluted(made, value) or made
-            elif key == "words" and (density := _density(str(value))) is not None:
-                made = replace(made, kg_per_l=density)
+            elif key == "words" and (kg_per_l := density(str(value))) is not None:
+                made = replace(made, kg_per_l=kg_per_l)
             else:
                 self._unread(piece, source, "also tomato food", "density 1.1")
         self.materials.append(made)
@@ -333,7 +242,7 @@ class SheetBuilder:
         return self.reference.crop_spellings.get(written, "")
 
     def _price(self, line: Declaration, day: date | None, source: Source) -> None:
-        name, cultivar = _split_cultivar(line.name)
+        name, cultivar = split_cultivar(line.name)
         crop = self._crop_name(name.lower()) or name.lower()
         priced = False
         for piece in line.fields:
@@ -378,7 +287,7 @@ class SheetBuilder:
         self.mets.append(met_file(line, source, self.problems))
 
     def _change(self, line: Declaration, day: date | None, source: Source) -> None:
-        parts = [self._new_part(piece) for piece in line.fields]
+        parts = [new_part(piece) for piece in line.fields]
         if line.word == "rename":
             parts = [(piece.text, None) for piece in line.fields[:1]]
         old = self._declared(line.name)
@@ -390,29 +299,7 @@ class SheetBuilder:
             return
         change = GroundChange(day, line.word, old.name, tuple(parts), source, line.name_span)
         self.changes.append(change)
-        self._change_places(change, old)
-
-    def _new_part(self, piece: Field) -> tuple[str, float | None]:
-        """`North 3a 2 m`: a name, and its length where one follows."""
-        words = piece.text.split()
-        for cut in (len(words) - 2, len(words) - 1):
-            if cut < 1:
-                continue
-            length = self._written_length(words[cut:])
-            if length is not None:
-                return " ".join(words[:cut]), length
-        return " ".join(words), None
-
-    def _written_length(self, words: list[str]) -> float | None:
-        text = "".join(words)
-        figure = text.rstrip("abcdefghijklmnopqrstuvwxyz")
-        unit = unit_table().get(text[len(figure) :])
-        if unit is None or unit.dimension != "length" or not figure:
-            return None
-        try:
-            return tidy(float(figure) * unit.factor)
-        except ValueError:
-            return None
+        self.places.extend(changed_places(change, old))
 
     def _declared(self, name: str) -> PlaceDeclared | None:
         wanted = name.lower()
@@ -422,76 +309,6 @@ class SheetBuilder:
             if wanted in {place.name.lower(), *(other.lower() for other in place.also)}
         ]
         return found[-1] if found else None
-
-    def _change_places(self, change: GroundChange, old: PlaceDeclared) -> None:
-        """The old ground ends; each new name holds its part of it."""
-        told = sum(length for _, length in change.parts if length is not None)
-        silent = [name for name, length in change.parts if length is None]
-        rest = (old.length_m or 0) - told
-        for name, length in change.parts:
-            part = replace(
-                old, date=change.date, name=name, also=(), source=change.source, span=change.span
-            )
-            if change.kind == "split":
-                part = _cut(part, length if length is not None else _even(rest, len(silent)))
-            self.places.append(part)
-        ended = replace(
-            old,
-            date=change.date,
-            ended=True,
-            became=tuple(name for name, _ in change.parts),
-            source=change.source,
-            span=change.span,
-        )
-        self.places.append(ended)
-
-
-def _size_in_name(line: Declaration, source: Source) -> Problem:
-    """`Barrel 200 litres`."""
-    name, figure, unit = line.name.rsplit(" ", 2)
-    size = f"{figure} {unit}"
-    return make("J608", source, line.name_span, word=line.name, name=name, size=size)
-
-
-def _likely_piece(piece: Field, known: tuple[str, ...]) -> str:
-    """The known piece that opens with the same word, or one close to it."""
-    word = piece.text.split()[0].lower()
-    heads = {example.split()[0]: example for example in known}
-    likely = [word] if word in heads else nearest(word, heads, 1)
-    if likely:
-        return f"write it like `{heads[likely[0]]}`"
-    return "put it in (brackets) if it is a remark"
-
-
-def _density(words: str) -> float | None:
-    """`density 1.1` or `density 1.1 kg per l`: kg a litre; None for anything else."""
-    name, _, rest = words.lower().partition(" ")
-    figure = rest.removesuffix("kg per l").removesuffix("kg/l").strip()
-    if name != "density":
-        return None
-    try:
-        value = float(figure)
-    except ValueError:
-        return None
-    return value if 0 < value < 25 else None
-
-
-def _even(rest: float, among: int) -> float | None:
-    return rest / among if rest > 0 else None
-
-
-def _cut(place: PlaceDeclared, length: float | None) -> PlaceDeclared:
-    if length is None or place.width_m is None:
-        return replace(place, length_m=None, area_m2=None, volume_l=None)
-    return replace(place, length_m=tidy(length), area_m2=tidy(length * place.width_m))
-
-
-def _split_cultivar(name: str) -> tuple[str, str]:
-    for quote in "'‘\"“":
-        if quote in name:
-            crop, _, rest = name.partition(quote)
-            return crop.strip(), rest.strip().rstrip("'’\"”")
-    return name, ""
 
 
 def _by_day(rows: list[Any]) -> tuple[Any, ...]:
