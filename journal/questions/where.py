@@ -151,8 +151,9 @@ def _of_topic(frame: pd.DataFrame, topic: Topic) -> pd.DataFrame:
 
 
 def _standing(frame: pd.DataFrame) -> pd.DataFrame:
-    """What stands today: nothing says that it ended, or that none is left."""
+    """What stands today: nothing says that it ended, and it is more than what may be left."""
     alive = frame["alive_high"].isna() | (frame["alive_high"] > 0)
+    alive &= ~frame["may_be_left"].astype(bool)
     kept = frame[frame["until_first"].isna() & frame["until_last"].isna() & alive]
     return kept.assign(place=kept["ground"])
 
