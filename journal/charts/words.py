@@ -32,7 +32,7 @@ def duration(minutes: float) -> str:
 
 
 def crop_name(crop: str, cultivar: str = "", place: str = "") -> str:
-    """A row's name: `potato 'Charlotte' · Long 3`."""
+    """A row's name: `potato 'Charlotte' · North 3`."""
     words = crop or "several crops, weighed together"
     if cultivar:
         words += f" ‘{cultivar}’"

@@ -42,7 +42,7 @@ A line that begins with a dash is an entry: a verb first, then what, how much an
 
 - weed South bed 45 min
 - pick 1.2 kg kale from Weir bed, 400 g leek (the frost sweetened them)
-- sow 24 broad bean 'Aquadulce Claudia' in modules in Frame
+- sow 24 broad bean 'The Sutton' in modules in Frame
 - weather 3 to 9 C, rain 2.5 mm
 
 Write over these lines with what you did today, then type "haulm check" in this folder.

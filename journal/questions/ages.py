@@ -20,7 +20,7 @@ _TAKEN_OFF = ("uncover", "take down")
 
 
 def answer_age(asked: Asked) -> Answer:
-    """`how long have the boards on Long 1 been in`, `how old is the liner`."""
+    """`how long have the boards on North 1 been in`, `how old is the liner`."""
     old = asked.take("head", "how_old") is not None
     if not old:
         asked.need("head", "how_long")
@@ -204,7 +204,7 @@ def _stay_words(row: dict[Any, Any], today: date, topic: Topic, *, several: bool
 
 
 def answer_life(asked: Asked) -> Answer:
-    """`how long did the boards on Long 1 last`: the life of what was replaced or taken down."""
+    """`how long did the boards on North 1 last`: the life of what was replaced or taken down."""
     asked.need("head", "how_long")
     asked.need("aux", "did")
     asked.need("order", "last")

@@ -127,7 +127,7 @@ def _answer(
 
 
 def answer_without(asked: Asked) -> Answer:
-    """`how long did Sack 1 go without water`: the longest gap between two waterings."""
+    """`how long did Churn 1 go without water`: the longest gap between two waterings."""
     asked.need("head", "how_long")
     asked.need("state", "without")
     going = asked.take("act", "go") is not None

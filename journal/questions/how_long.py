@@ -14,7 +14,7 @@ from journal.studies.tallies import tally, tally_by
 
 
 def answer_how_long(asked: Asked) -> Answer:
-    """`how long did weeding take last year`, `how many hours on Long 1 in 2025`."""
+    """`how long did weeding take last year`, `how many hours on North 1 in 2025`."""
     unit = _take_head(asked)
     spent = asked.has("aux", "spend")
     asked.pass_over("did", "take", "spend", "have", "was")

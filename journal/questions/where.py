@@ -198,7 +198,7 @@ def _evidence(asked: Asked, rows: pd.DataFrame) -> tuple[Evidence, ...]:
 
 
 def answer_what_stood(asked: Asked) -> Answer:
-    """`what was in Long 2 in 2024`, `what is still in the ground`, `what is in the frame`."""
+    """`what was in North 2 in 2024`, `what is still in the ground`, `what is in the frame`."""
     asked.need("head", "what", "which")
     asked.take("noun", "crops", "plants", "varieties")
     now = asked.take("aux", "is") is not None

@@ -193,7 +193,7 @@ def many(row: Row) -> str:
 
 
 def plan_words(row: Row) -> str:
-    """A plan as it was written, without its day: `sow 24 leek ‘Porbella’ · Frame`."""
+    """A plan as it was written, without its day: `sow 24 leek ‘Musselburgh’ · Frame`."""
     many_of: str = "" if pd.isna(row["count"]) else f"{number(row['count'])} "
     verb = "" if row["verb"] in {"plan", "job"} else row["verb"]
     thing = name(row) if row["crop"] else ""

@@ -34,12 +34,12 @@ class Note:
     year: int | None = None
 
     def __str__(self) -> str:
-        """As a person would say it: `kale from Top bed: 3 pickings not weighed`."""
+        """As a person would say it: `kale from Weir bed: 3 pickings not weighed`."""
         return f"{self.subject}: {self.reason}" if self.subject else self.reason
 
 
 def crop_words(crop: str, cultivar: str = "", place: str = "") -> str:
-    """A crop as a gardener writes it: `potato 'Charlotte' from Long 3`."""
+    """A crop as a gardener writes it: `potato 'Charlotte' from North 3`."""
     words = crop or "several crops together"
     if cultivar:
         words += f" '{cultivar}'"
