@@ -1,9 +1,7 @@
 """A chart to an SVG, PNG, PDF, HTML or JSON file: written whole or not at all, no network."""
 
 import json
-import os
 import re
-import tempfile
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -12,6 +10,7 @@ import altair as alt
 import vl_convert
 
 from journal.charts.theme import AnyChart
+from journal.tables.whole import write_whole
 
 VEGA_LITE = ".".join(alt.SCHEMA_VERSION.lstrip("v").split(".")[:2])
 _SIDES = re.compile(r'\b(?:width|height)="([\d.]+)"')
@@ -60,22 +59,3 @@ WRITERS: dict[str, Callable[[dict[str, Any]], bytes]] = {
 def write_chart(chart: AnyChart, path: Path) -> None:
     """Writes the chart in the format of the path's suffix; KeyError where there is none such."""
     write_whole(path, WRITERS[path.suffix.lower()](chart_spec(chart)))
-
-
-def write_whole(path: Path, content: bytes) -> None:
-    """Writes a file whole or leaves what was there: beside it first, then in its place."""
-    handle, beside = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(content)
-        Path(beside).chmod(0o666 & ~_umask())
-        Path(beside).replace(path)
-    except BaseException:
-        Path(beside).unlink(missing_ok=True)
-        raise
-
-
-def _umask() -> int:
-    mask = os.umask(0)
-    os.umask(mask)
-    return mask

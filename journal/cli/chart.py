@@ -10,7 +10,7 @@ import pandas as pd
 from journal.charts.catalog import CHARTS
 from journal.charts.files import WRITERS, write_chart
 from journal.charts.words import year_list
-from journal.cli.output import diary_options, load_diary
+from journal.cli.output import diary_options, load_diary, refuse_target, written_or_told
 
 
 @click.command(
@@ -42,16 +42,12 @@ def chart(
     if out.suffix.lower() not in WRITERS:
         raise click.UsageError(f"`{out}` ends in no format of {', '.join(WRITERS)}")
     picture = CHARTS[name]
+    refuse_target(out, diary_path)
     frame = picture.study(load_diary(diary_path, today))
     wanted = _latest(frame, today) if year is None else year
     drawn = picture.draw(picture.rows(frame, wanted))
-    try:
+    with written_or_told(out):
         write_chart(drawn, out)
-    except FileNotFoundError as missing:
-        raise click.ClickException(f"there is no folder `{out.parent}` to write in") from missing
-    except OSError as refused:
-        reason = (refused.strerror or str(refused)).lower()
-        raise click.ClickException(f"`{out}` cannot be written: {reason}") from refused
     click.echo(f"{drawn.description}\nThe chart is {out}")
 
 

@@ -16,10 +16,10 @@ from journal.cli.output import (
     print_problem,
     read_or_leave,
 )
+from journal.events.reading import Reading
 from journal.problems.codes import CODES, Code, Severity
 from journal.problems.model import Problem
 from journal.problems.render import render_json, render_short
-from journal.events.reading import Reading
 
 
 def _explain(ctx: click.Context, param: click.Parameter, value: str | None) -> None:

@@ -8,10 +8,18 @@ import click
 from rich.console import Console
 from rich.text import Text
 
-from journal.charts.files import write_whole
-from journal.cli.output import console, counted, diary_options, load_diary
+from journal.cli.output import (
+    console,
+    counted,
+    diary_options,
+    load_diary,
+    refuse_met_file,
+    refuse_target,
+    written_or_told,
+)
 from journal.report.due_calendar import due_calendar
 from journal.report.now import Glance, Group, glance
+from journal.tables.whole import write_whole
 
 
 @click.command(
@@ -43,25 +51,20 @@ def now(diary_path: Path, today: date, ics: Path | None, form: str) -> None:
     What is in the ground and under cover today, by place; what is ready or past its time, due this
     week or overdue; beds standing empty, and young plants that have waited longest.
     """
+    if ics is not None:
+        refuse_target(ics, diary_path)
     diary = load_diary(diary_path, today)
+    if ics is not None:
+        refuse_met_file(ics, diary, diary_path)
     seen = glance(diary)
     if form == "json":
         click.echo(json.dumps(_as_json(seen), ensure_ascii=False, indent=1))
     else:
         _print(seen, console())
     if ics is not None:
-        _write(ics, due_calendar(diary))
+        with written_or_told(ics):
+            write_whole(ics, due_calendar(diary))
         click.echo(f"The calendar is {ics}", err=form == "json")
-
-
-def _write(path: Path, content: bytes) -> None:
-    try:
-        write_whole(path, content)
-    except FileNotFoundError as missing:
-        raise click.ClickException(f"there is no folder `{path.parent}` to write in") from missing
-    except OSError as refused:
-        reason = (refused.strerror or str(refused)).lower()
-        raise click.ClickException(f"`{path}` cannot be written: {reason}") from refused
 
 
 def _as_json(seen: Glance) -> dict[str, object]:

@@ -1,7 +1,8 @@
 """What all commands share: which diary and which day, where problems go, and colour or not."""
 
 import os
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
 from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -14,7 +15,7 @@ from journal.cli.opening import no_cache_option, open_diary
 from journal.events.reading import Reading
 from journal.problems.codes import Severity
 from journal.problems.model import Problem
-from journal.problems.render import full_lines
+from journal.problems.render import full_lines, render_full
 
 if TYPE_CHECKING:
     from journal.diary import Diary
@@ -39,6 +40,10 @@ def _day(ctx: click.Context, param: click.Parameter, value: str | None) -> date:
         return datetime.strptime(value, "%Y-%m-%d").date()
     except ValueError:
         raise click.UsageError(f"`{value}` is no day; write it as 2026-03-01", ctx) from None
+
+
+class Unwritten(click.ClickException):
+    """A file could not be written; what was there before is untouched."""
 
 
 class Unreadable(click.ClickException):
@@ -99,6 +104,47 @@ def load_diary(diary_path: Path, today: date) -> "Diary":
     return Diary(load_reading(diary_path, today), today)
 
 
+_PAGE_SUFFIXES = frozenset({".txt", ".md"})
+
+
+def refuse_target(target: Path, diary_path: Path) -> None:
+    """UsageError, before the diary is read, for a place that no file may be written to.
+
+    A page of the diary is never written over, nor a file put among its pages as one.
+    """
+    place, home = target.resolve(), diary_path.resolve()
+    page = place.suffix.lower() in _PAGE_SUFFIXES and place.is_relative_to(home)
+    if page or (place == home and home.is_file()):
+        raise click.UsageError(f"`{target}` would be a page of the diary; choose another name")
+    if not place.parent.is_dir():
+        raise Unwritten(_no_folder(target))
+
+
+def refuse_met_file(target: Path, diary: "Diary", diary_path: Path) -> None:
+    """UsageError for a place where a file lies that the plot sheet names."""
+    folder = diary_path if diary_path.is_dir() else diary_path.parent
+    if target.resolve() in {(folder / met).resolve() for met in diary.sheet.met_files}:
+        raise click.UsageError(f"`{target}` is a met file of the diary; choose another name")
+
+
+@contextmanager
+def written_or_told(target: Path) -> Iterator[None]:
+    """Turns what the system says when `target` cannot be written into one sentence."""
+    try:
+        yield
+    except FileNotFoundError as missing:
+        raise Unwritten(_no_folder(target)) from missing
+    except OSError as refused:
+        if refused.strerror is None:
+            raise Unwritten(str(refused)) from refused
+        reason = refused.strerror.lower()
+        raise Unwritten(f"`{target}` cannot be written: {reason}") from refused
+
+
+def _no_folder(target: Path) -> str:
+    return f"there is no folder `{target.parent}` to write `{target.name}` in"
+
+
 def console(*, err: bool = False) -> Console:
     """A console on standard output or error: colour on a terminal only, and none with NO_COLOR."""
     return Console(stderr=err, highlight=False, markup=False, emoji=False, soft_wrap=True)
@@ -106,6 +152,10 @@ def console(*, err: bool = False) -> Console:
 
 def print_problem(problem: Problem, to: Console) -> None:
     """A problem in full, coloured where the console has colours, with an empty line after it."""
+    if to.color_system is None:
+        # a pipe may be given a million of them
+        to.file.write(f"{render_full(problem)}\n\n")
+        return
     for line in full_lines(problem):
         to.print(Text.assemble(*((piece.text, _STYLES.get(piece.role, "")) for piece in line)))
     to.print()

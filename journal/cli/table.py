@@ -3,6 +3,7 @@
 A file is written whole or not at all, and never over a page of the diary.
 """
 
+from contextlib import nullcontext
 from dataclasses import dataclass
 from datetime import date
 from difflib import get_close_matches
@@ -11,7 +12,14 @@ from pathlib import Path
 import click
 import pandas as pd
 
-from journal.cli.output import counted, diary_options, load_diary
+from journal.cli.output import (
+    counted,
+    diary_options,
+    load_diary,
+    refuse_met_file,
+    refuse_target,
+    written_or_told,
+)
 from journal.diary import Diary
 from journal.studies.catalog import STUDIES
 from journal.tables.files import FORMS, Form, file_name, write_sqlite, write_table
@@ -19,12 +27,7 @@ from journal.tables.package import write_package
 from journal.tables.schema import DIARY_TABLES
 
 NAMES = (*DIARY_TABLES, *STUDIES)
-_PAGE_SUFFIXES = frozenset({".txt", ".md"})
 _FORM_BY_SUFFIX: dict[str, Form] = {f".{form}": form for form in FORMS}
-
-
-class Unwritten(click.ClickException):
-    """A file could not be written; what was there before is untouched."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +60,7 @@ Studies: {", ".join(STUDIES)}.""",
     "--format",
     "form",
     type=click.Choice(list(FORMS)),
-    help="csv (else as the ending of FILE says), jsonl, or parquet with --out.",
+    help="csv, jsonl or parquet; else as the ending of FILE says, and CSV on a screen.",
 )
 @click.option("--out", type=click.Path(path_type=Path), metavar="FILE", help="Write to a file.")
 @click.option(
@@ -88,15 +91,17 @@ def table(
     """
     order = _Order(_known_name(" ".join(words)) if words else None, form, out, sqlite, folder)
     _refuse_contradiction(order)
+    target = out or sqlite or folder
+    if target:
+        refuse_target(target, diary_path)
+    _refuse_ending(order)
     diary = load_diary(diary_path, today)
-    for target in filter(None, (out, sqlite)):
-        _refuse_diary_file(target, diary, diary_path)
+    if target:
+        refuse_met_file(target, diary, diary_path)
     names = (order.name,) if order.name else NAMES
     frames = {name: _frame_of(diary, name) for name in names}
-    try:
+    with written_or_told(target) if target else nullcontext():
         _write(frames, order, diary.plot.name)
-    except OSError as refused:
-        raise Unwritten(_reason(refused, out or sqlite or folder)) from refused
 
 
 def _known_name(words: str) -> str:
@@ -133,15 +138,13 @@ def _refuse_contradiction(order: _Order) -> None:
         raise click.UsageError("Parquet is not for a screen; add `--out FILE`")
 
 
-def _refuse_diary_file(target: Path, diary: Diary, diary_path: Path) -> None:
-    """What the diary reads is never written over, nor a page added to it."""
-    place, home = target.resolve(), diary_path.resolve()
-    folder = home if home.is_dir() else home.parent
-    page = place.suffix.lower() in _PAGE_SUFFIXES and place.is_relative_to(home)
-    if page or (place == home and home.is_file()):
-        raise click.UsageError(f"`{target}` would be a page of the diary; choose another name")
-    if place in {(folder / met).resolve() for met in diary.sheet.met_files}:
-        raise click.UsageError(f"`{target}` is a met file of the diary; choose another name")
+def _refuse_ending(order: _Order) -> None:
+    """UsageError for a file whose ending says nothing of its form."""
+    if order.out and not order.form and order.out.suffix.lower() not in _FORM_BY_SUFFIX:
+        endings = ", ".join(_FORM_BY_SUFFIX)
+        raise click.UsageError(
+            f"`{order.out}` ends in none of {endings}; choose one, or name the form by `--format`"
+        )
 
 
 def _write(frames: dict[str, pd.DataFrame], order: _Order, title: str) -> None:
@@ -162,11 +165,3 @@ def _write_one(name: str, frame: pd.DataFrame, order: _Order) -> None:
     form = order.form or _FORM_BY_SUFFIX.get(order.out.suffix.lower(), "csv")
     write_table(frame, name, order.out, form)
     click.echo(f"{counted(len(frame), 'row')} in {order.out}")
-
-
-def _reason(refused: OSError, target: Path | None) -> str:
-    if refused.strerror is None or target is None:
-        return str(refused)
-    if isinstance(refused, FileNotFoundError):
-        return f"there is no folder `{target.parent}` to write `{target.name}` in"
-    return f"`{target}` cannot be written: {refused.strerror.lower()}"

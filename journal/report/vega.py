@@ -13,7 +13,8 @@ from pathlib import Path
 
 import vl_convert
 
-from journal.charts.files import VEGA_LITE, write_whole
+from journal.charts.files import VEGA_LITE
+from journal.tables.whole import write_whole
 
 SNIPPET = "window.vegaEmbed = vegaEmbed;"
 

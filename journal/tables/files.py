@@ -6,10 +6,9 @@ all of them. Days are ISO 8601. A file keeps the frame's own order.
 
 import json
 import re
-import secrets
 import sqlite3
 from collections.abc import Callable, Iterator, Mapping
-from contextlib import closing, contextmanager
+from contextlib import closing
 from datetime import date
 from io import BytesIO
 from pathlib import Path
@@ -20,6 +19,7 @@ import pyarrow as pa
 import pyarrow.parquet
 
 from journal.tables.schema import Column, Dtype, Table, checked
+from journal.tables.whole import write_whole, written_whole
 
 Form = Literal["csv", "jsonl", "parquet"]
 
@@ -107,9 +107,7 @@ FORMS: dict[Form, Callable[[pd.DataFrame, str], bytes]] = {
 
 def write_table(frame: pd.DataFrame, name: str, path: Path, form: Form) -> None:
     """Writes one table to a file, in place of an earlier one; OSError leaves that untouched."""
-    content = FORMS[form](frame, name)
-    with written_whole(path) as beside:
-        beside.write_bytes(content)
+    write_whole(path, FORMS[form](frame, name))
 
 
 def write_sqlite(frames: Mapping[str, pd.DataFrame], path: Path) -> None:
@@ -134,27 +132,6 @@ def _write_database(frames: Mapping[str, pd.DataFrame], path: Path) -> None:
         for name, frame in frames.items():
             _fill(database, checked(frame, name), frame)
         database.commit()
-
-
-@contextmanager
-def written_whole(path: Path) -> Iterator[Path]:
-    """A new file beside `path`: it takes the name of `path` at the end, or goes when that fails.
-
-    OSError where `path` cannot be written, or is no plain file.
-    """
-    target = path.resolve()
-    if target.exists() and not target.is_file():
-        raise OSError(f"`{path}` is a folder or a device, not a file")
-    beside = target.with_name(f".{target.name}.{secrets.token_hex(4)}")
-    beside.touch(exist_ok=False)
-    try:
-        yield beside
-        if target.exists():
-            beside.chmod(target.stat().st_mode & 0o777)
-        beside.replace(target)
-    except BaseException:
-        beside.unlink(missing_ok=True)
-        raise
 
 
 def _rows(

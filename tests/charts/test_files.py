@@ -7,7 +7,7 @@ import pytest
 from support.garden import garden
 
 from journal.charts import files
-from journal.charts.files import WRITERS, write_chart, write_whole
+from journal.charts.files import WRITERS, write_chart
 from journal.charts.harvest import harvest_chart
 from journal.studies.harvest import harvest
 
@@ -58,13 +58,13 @@ def test_a_write_that_fails_leaves_what_was_there(
 
     monkeypatch.setattr(files.Path, "replace", refuse)
     with pytest.raises(OSError, match="no room"):
-        write_whole(path, b"after")
+        files.write_whole(path, b"after")
     assert path.read_text() == "before"
     assert [each.name for each in tmp_path.iterdir()] == ["page.html"]
 
 
 def test_a_written_file_may_be_read_by_others(tmp_path: Path) -> None:
-    write_whole(tmp_path / "page.html", b"after")
+    files.write_whole(tmp_path / "page.html", b"after")
     plain = tmp_path / "plain"
     plain.write_bytes(b"")
     assert (tmp_path / "page.html").stat().st_mode == plain.stat().st_mode

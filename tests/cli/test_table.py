@@ -112,6 +112,26 @@ def test_the_ending_of_the_file_chooses_the_form_unless_one_is_named() -> None:
     assert json.loads(Path("named.parquet").read_text("utf-8"))["crop"] == "kale"
 
 
+@pytest.mark.parametrize("name", ["harvest.xlsx", "harvest", "harvest.csv.gz", "harvest.db"])
+def test_an_ending_that_says_no_form_leaves_with_2_and_names_those_that_do(name: str) -> None:
+    result = haulm_table("prices", "--out", name)
+    assert result.exit_code == 2
+    assert f"`{name}` ends in none of .csv, .jsonl, .parquet" in result.stderr
+    assert not Path(name).exists()
+    assert haulm_table("prices", "--out", name, "--format", "csv").exit_code == 0
+
+
+def test_what_is_wrong_with_the_command_is_told_before_the_diary_is_read(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    def unread(path: Path, today: object) -> Diary:
+        raise AssertionError("the diary was read")
+
+    monkeypatch.setattr(module, "load_diary", unread)
+    for words in (("events", "--out", "missing/a.csv"), ("events", "--out", "a.xlsx"), ("evnts",)):
+        assert haulm_table(*words).exit_code in {1, 2}
+
+
 def test_sqlite_holds_all_tables_and_studies_or_the_one_named() -> None:
     assert haulm_table("--sqlite", "all.db").stdout == "11 tables in all.db\n"
     assert haulm_table("prices", "--sqlite", "one.db").stdout == "1 table in one.db\n"
@@ -162,7 +182,7 @@ def test_a_diary_of_one_file_is_never_written_over() -> None:
         ),
         (("--sqlite", "missing/g.db"), "there is no folder `missing` to write `g.db` in"),
         (("--all", "missing/tables"), "there is no folder `missing` to write `tables` in"),
-        (("events", "--out", "garden"), "`garden` is a folder or a device, not a file"),
+        (("events", "--out", ".", "--format", "csv"), "`.` is a folder or a device, not a file"),
         (("--all", "."), "`.` holds files that haulm did not write"),
     ],
 )
@@ -183,10 +203,10 @@ def test_a_disk_that_refuses_is_told_by_the_name_that_was_given(
         raise OSError(28, "No space left on device", str(self))
 
     monkeypatch.setattr(Path, "write_bytes", refuse)
-    for arguments in (("events", "--out", "new"), ("--all", "new")):
+    for arguments in (("events", "--out", "new.csv"), ("--all", "new.csv")):
         result = haulm_table(*arguments)
         assert result.exit_code == 1
-        assert result.stderr == "Error: `new` cannot be written: no space left on device\n"
+        assert result.stderr == "Error: `new.csv` cannot be written: no space left on device\n"
 
 
 def test_the_help_has_two_worked_examples_and_every_name() -> None:
