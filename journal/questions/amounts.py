@@ -63,7 +63,7 @@ class Sought:
 
 
 def answer_amount(asked: Asked) -> Answer:
-    """`how much did we pick from Long 1 in 2025`, `how many leeks did I plant out`."""
+    """`how much did we pick from North 1 in 2025`, `how many leeks did I plant out`."""
     many = _take_head(asked)
     unit = unit_measure(asked)
     if asked.take("kind", "weight"):
@@ -76,8 +76,10 @@ def answer_amount(asked: Asked) -> Answer:
     # `how much tomato did we grow` is its weight, `how many tomatoes` its plants
     grew = not many and not asked.has("act") and asked.take("aux", "grow")
     act = ACTS["harvest"] if grew else _take_act(asked)
-    asked.take("noun", "crops")
-    if act is None and asked.has("thing"):
+    if not many and not asked.has("thing"):
+        # `how much veg did we grow`
+        asked.take("noun", "crops")
+    if act is None and asked.has("thing") and not many:
         # `how big was the tomato crop`
         asked.take("noun", "crops")
     topic = take_topic(asked, act.name if act else "", people=bool(act and act.name in _DEALINGS))
@@ -122,7 +124,7 @@ def _take_act(asked: Asked) -> Act | None:
         asked.take("act", "clear")
         asked.take("preposition", "from")
         return ACTS["harvest"]
-    by_itself = not asked.has("self") and not asked.has("person")
+    by_itself = not any(part.kind in ("self", "person") for part in asked.parts)
     if by_itself and (asked.has("place") or asked.has("thing")) and asked.take("act", "give"):
         # `how much did Platform 1 give us back`
         asked.take("particle", "back")

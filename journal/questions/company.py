@@ -1,6 +1,6 @@
 """Who helped with what: the work that names a person beside the keeper."""
 
-from journal.questions.acting import done_events
+from journal.questions.acting import act_events, done_events, take_act
 from journal.questions.asked import Asked, NotThisKindError, RefusedError
 from journal.questions.days import tell
 from journal.questions.evidence import (
@@ -65,6 +65,40 @@ def answer_helped(asked: Asked) -> Answer:
         value=count if head.name == "how_often" else None,
         date=stamp if exact else None,
         date_end=stamp if exact else None,
+        rows=event_rows(rows, (*_COLUMNS, "party")),
+        evidence=evidence_of(asked.diary, rows),
+        caveats=(*topic.notes, *span.doubts),
+    )
+
+
+def answer_given_to(asked: Asked) -> Answer:
+    """`who did I give courgettes to`, `to whom did I sell leeks`: the people of such entries."""
+    asked.need("head", "who")
+    asked.pass_over("did", "was", "have")
+    asked.take_all("preposition", "to", "from", "with")
+    act = take_act(asked)
+    if act.name not in ("give", "sell", "swap", "buy"):
+        raise NotThisKindError
+    topic = take_topic(asked, act.name)
+    period = take_period(asked)
+    asked.done()
+    span = span_of(dated(act_events(asked, act, topic)), period)
+    rows = span.rows[span.rows["party"] != ""]
+    if rows.empty:
+        return nothing(
+            f"Nobody is written with {topic.being(act.name, act.past, act.noun)}{span.said}; "
+            f"{record_words(asked.diary)}."
+        )
+    to = {"buy": "from", "swap": "with"}.get(act.name, "to")
+    people = listed(list(dict.fromkeys(rows["party"])))
+    one = topic.singular or not topic.said
+    return Answer(
+        True,
+        capital(
+            f"{topic.what or 'something'} {'was' if one else 'were'} {act.past} {to} "
+            f"{people}{span.said}."
+        ),
+        value=None,
         rows=event_rows(rows, (*_COLUMNS, "party")),
         evidence=evidence_of(asked.diary, rows),
         caveats=(*topic.notes, *span.doubts),

@@ -22,6 +22,8 @@ _ROW = ["crop", "cultivar", "label", "started", "sown", "up", "pct_up"]
 
 def answer_came_up(asked: Asked) -> Answer:
     """`how many leeks came up`: seedlings counted, of the seeds that they are known to be of."""
+    if asked.parts[0].kind == "aux":
+        raise NotThisKindError
     share = asked.take("kind", "per_cent") is not None
     if not asked.take("head", "how_many"):
         asked.take("head", "what", "how_much", "how_well")

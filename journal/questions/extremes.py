@@ -76,10 +76,8 @@ def _most_of_kind(asked: Asked) -> _End:
     low = None if high else asked.need("superlative", "least")
     kind = asked.need("kind", "rain", "temperature").name
     if kind == "rain":
-        if low:
-            raise NotThisKindError
         asked.take("preposition", "in")
-        return _ENDS["wettest"]
+        return _ENDS["driest" if low else "wettest"]
     return _ENDS["warmest"] if high else _ENDS["coldest"]
 
 

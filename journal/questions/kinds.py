@@ -9,10 +9,11 @@ from journal.questions.beds import answer_seed, answer_thirsty, answer_where_nex
 from journal.questions.between import answer_between, answer_without
 from journal.questions.blame import answer_blame
 from journal.questions.blamed import answer_killer
-from journal.questions.company import answer_helped
+from journal.questions.company import answer_given_to, answer_helped
 from journal.questions.compare import answer_compare
 from journal.questions.counts import answer_alive, answer_came_up, answer_in_store
 from journal.questions.days import answer_days
+from journal.questions.distinct import answer_how_many_kinds, answer_size
 from journal.questions.due import answer_due, answer_forgotten
 from journal.questions.dug_in import answer_manure_wait, answer_nutrients
 from journal.questions.habits import answer_habits
@@ -27,7 +28,7 @@ from journal.questions.money import answer_money, answer_worth
 from journal.questions.now import answer_empty, answer_ready_now, answer_worn
 from journal.questions.outlook import answer_ready, answer_usual
 from journal.questions.prose import answer_prose
-from journal.questions.quotients import answer_per_kilo
+from journal.questions.quotients import answer_average_yield, answer_per_kilo
 from journal.questions.reckoned import answer_degree_days, answer_growing_season
 from journal.questions.ripest import answer_first_of, answer_up_best
 from journal.questions.safe_yet import answer_safe, answer_too_late
@@ -56,6 +57,7 @@ KINDS: tuple[Callable[[Asked], Answer], ...] = (
     answer_limit,
     answer_weather_yes,
     answer_per_kilo,
+    answer_average_yield,
     answer_ready_now,
     answer_empty,
     answer_worn,
@@ -67,12 +69,15 @@ KINDS: tuple[Callable[[Asked], Answer], ...] = (
     answer_tank,
     answer_weather,
     answer_helped,
+    answer_given_to,
     answer_marks,
     answer_blame,
     answer_killer,
     answer_money,
     answer_worth,
     answer_in_store,
+    answer_how_many_kinds,
+    answer_size,
     answer_came_up,
     answer_alive,
     answer_up_best,

@@ -3,7 +3,7 @@
 import pandas as pd
 
 from journal.questions.acting import act_events, past, settled_act, take_act
-from journal.questions.acts import Act
+from journal.questions.acts import ACTS, Act
 from journal.questions.asked import Asked, NotThisKindError
 from journal.questions.evidence import (
     dated,
@@ -26,6 +26,7 @@ from journal.questions.topic import Topic, take_topic
 from journal.studies.tallies import tally
 
 _DEALINGS = ("give", "sell", "swap", "buy")
+_WITH = ("feed", "mulch", "cover", "treat", "spray", "spread", "net", "dig_in")
 _NOUNS = ("crops", "varieties", "plants", "seeds", "entries")
 # acts whose things are not crops
 _OF_SUBJECTS = ("see", "patrol")
@@ -40,16 +41,44 @@ def answer_list(asked: Asked) -> Answer:
     if asked.has("aux", "grow"):
         raise NotThisKindError
     act = take_act(asked)
+    with_what = asked.take("preposition", "with") is not None and act.name in _WITH
     topic = take_topic(asked, act.name, people=act.name in _DEALINGS)
     period = take_period(asked)
     asked.done()
     if act.name == "happen":
         raise NotThisKindError
+    if act.name == "use" and topic.things and {t.kind for t in topic.things} == {"subject"}:
+        # `what did I use on the slugs`
+        act, with_what = ACTS["treat"], True
     act = settled_act(act, topic)
     span = span_of(dated(act_events(asked, act, topic, whole=True)), period)
     if span.rows.empty:
         return _nothing(asked, act, topic, span)
+    if with_what:
+        return _with_what(asked, act, topic, span)
     return _list(asked, act, topic, span)
+
+
+def _with_what(asked: Asked, act: Act, topic: Topic, span: Span) -> Answer:
+    """`what did I feed the tomatoes with`: the goods, or the covers."""
+    goods = [*span.rows["material"], *span.rows["cover"]]
+    items = list(dict.fromkeys(filter(None, goods)))
+    what = topic.what if topic.said else listed([place.said for place in topic.places])
+    if not items:
+        return nothing(
+            f"The diary does not say what {what or 'it'} was {act.past} with{span.said}."
+        )
+    one = topic.singular if topic.said else len(topic.places) < 2
+    done = f"{what} {'was' if one else 'were'} {act.past}" if what else f"you {act.did}"
+    return Answer(
+        True,
+        capital(f"{done} with {listed(items)}{span.said}."),
+        rows=event_rows(
+            span.rows, ("date", "date_end", "verb", "crop", "place", "material", "cover")
+        ),
+        evidence=evidence_of(asked.diary, span.rows),
+        caveats=(*topic.notes, *span.doubts),
+    )
 
 
 def _nothing(asked: Asked, act: Act, topic: Topic, span: Span) -> Answer:

@@ -23,7 +23,9 @@ _ACT_KINDS = {"feed": "feeds and dressings", "treat": "treatments"}
 def answer_money(asked: Asked) -> Answer:
     """`what did seed cost in 2025`, `how much did I spend on boards`, `how much did I earn`."""
     headed = asked.take("head", "how_much", "what", "how_many") is not None
-    if not headed and not (asked.has("kind", "weight") and asked.has("aux", "spend")):
+    bare = asked.has("aux", "spend") and not asked.has("self")
+    bare = bare and (asked.has("kind", "weight") or asked.has("noun", "seeds"))
+    if not headed and not bare:
         raise NotThisKindError
     asked.take("kind", "weight")
     till = asked.take("kind", "in_money")

@@ -1,5 +1,6 @@
 """What lies ahead by the diary's own past: usual days, and when a crop will be ready."""
 
+import re
 from datetime import date, timedelta
 from typing import Any
 
@@ -43,7 +44,11 @@ USUAL_COLUMNS = [
 def answer_usual(asked: Asked) -> Answer:
     """`when do I usually sow broad beans`: the middle and the range of the diary's own years."""
     usual = asked.take_all("ahead", "usually", "in_time")
-    if not asked.take("head", "when") and not usual:
+    headed = asked.take("head", "when") is not None
+    timed = any(re.search("time|date|day|moment", asked.words(part)) for part in usual)
+    if not headed and not timed and not asked.has("noun", "times", "days", "months", "weeks"):
+        raise NotThisKindError
+    if asked.has("act", "harvest_noun") and not headed:
         raise NotThisKindError
     asked.take("head", "what", "which")
     should = asked.take("aux", "can", "will")

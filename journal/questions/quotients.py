@@ -1,12 +1,60 @@
 """Hours against harvest: what a kilo of a crop took in work, a year at a time."""
 
+from journal.questions.acting import all_pickings
 from journal.questions.asked import Asked, NotThisKindError, RefusedError
 from journal.questions.evidence import record_words, table_rows
 from journal.questions.model import Answer, nothing
-from journal.questions.saying import capital, counted, crop_said, duration, figure, listed
+from journal.questions.saying import (
+    capital,
+    counted,
+    crop_said,
+    duration,
+    figure,
+    kilograms,
+    listed,
+)
 from journal.questions.spans import take_period
 from journal.questions.topic import take_topic
 from journal.studies.hours_per_kilo import hours_per_kilo
+from journal.studies.yearly_yield import yearly_yield
+
+
+def answer_average_yield(asked: Asked) -> Answer:
+    """`how much do we usually get from the courgettes`: the mean of the whole years before now."""
+    if not asked.take("head", "how_much", "how_many", "what"):
+        raise NotThisKindError
+    asked.need("ahead", "usually")
+    asked.take("unit", "kg")
+    asked.take("kind", "weight")
+    asked.pass_over("did", "was", "do", "is", "have", "get", "come")
+    asked.take("act", "harvest_noun", "harvest")
+    asked.take_all("preposition", "for", "from")
+    asked.take("noun", "crops", "years")
+    asked.take("each", "years")
+    asked.take("per", "years")
+    topic = take_topic(asked)
+    asked.done()
+    if not topic.things or any(thing.kind != "crop" for thing in topic.things):
+        raise NotThisKindError
+    found = yearly_yield(topic.rows(all_pickings(asked.diary)), asked.clock.today.year)
+    if found is None:
+        return nothing(
+            f"No whole year has weighed pickings of {topic.what}; {record_words(asked.diary)}."
+        )
+    years = counted(found.years, "year")
+    return Answer(
+        True,
+        capital(
+            f"{topic.what} gave {kilograms(found.mean)} a year on average "
+            f"({kilograms(found.low)} to {kilograms(found.high)}, over {years})."
+        ),
+        value=round(found.mean, 6),
+        unit="kg",
+        caveats=(
+            "over the years that have pickings of it; what was not weighed counts for nothing",
+            *topic.notes,
+        ),
+    )
 
 
 def answer_per_kilo(asked: Asked) -> Answer:

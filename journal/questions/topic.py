@@ -297,4 +297,5 @@ def _kin(things: Sequence[Thing], names: Names) -> tuple[str, ...]:
         for crop in sorted(names.own_crops - asked)
         if any(crop.endswith(f" {each}") for each in single)
     ]
-    return (f"{listed(apart)} {'are' if len(apart) > 1 else 'is'} counted apart",) if apart else ()
+    one = len(apart) == 1 and not apart[0].endswith("s")
+    return (f"{listed(apart)} {'is' if one else 'are'} counted apart",) if apart else ()

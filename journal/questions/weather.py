@@ -53,6 +53,8 @@ def _amount(asked: Asked) -> Answer:
     asked.take("unit", "mm", "hour")
     if asked.take("head", "how_wet"):
         variable = "rain"
+    elif asked.take("head", "how_sunny"):
+        variable = "sun"
     else:
         if not asked.take("head", "how_much", "what"):
             asked.take("kind", "weight")
@@ -94,7 +96,8 @@ def _day_rows(days: "pd.Series[Any]", variable: str) -> tuple[dict[str, Any], ..
 
 def _count(asked: Asked) -> Answer:
     """`how many frosts this winter`, `how many days did it rain in 2025`."""
-    if not asked.take("head", "how_often"):
+    counted_frosts = asked.parts[0].kind == "kind" and asked.words(asked.parts[0]).endswith("s")
+    if not asked.take("head", "how_often") and not (counted_frosts and asked.has("period")):
         asked.need("head", "how_many")
         asked.take("noun", "days", "nights")
     asked.take("preposition", "with")
@@ -169,7 +172,7 @@ def _when(asked: Asked) -> Answer:
         return _season_frost(asked, season.name)
     order = asked.take("order", "first", "last")
     kind = asked.need("kind", "frost", "rain", "snow").name
-    if order is None and not since:
+    if order is None and not since and kind != "snow":
         raise NotThisKindError
     asked.take("noun", "days", "nights")
     small_words(asked)
@@ -245,11 +248,19 @@ def _season_frost(asked: Asked, measure: str) -> Answer:
 def _spell(asked: Asked) -> Answer:
     """`longest dry spell in 2025`, `how long did we go without rain`."""
     if asked.take("kind", "dry_spell"):
+        if asked.has("period"):
+            # `how long did the drought last in 2025`
+            asked.take("order", "last")
         asked.take("superlative", "longest")
         asked.take("head", "when", "how_long", "what", "which")
     else:
-        asked.need("head", "how_long")
+        longest = asked.take("superlative", "longest")
+        if not asked.take("head", "how_long") and not longest:
+            raise NotThisKindError
+        asked.take("head", "what")
+        asked.take("noun", "times", "days")
         asked.take("act", "go")
+        asked.take("aux", "run")
         asked.need("state", "without")
         asked.need("kind", "rain")
     small_words(asked)

@@ -110,7 +110,9 @@ def _take_head(asked: Asked) -> bool:
         asked.take("noun", *_NOUNS)
         asked.take("preposition", "on", "in")
         return False
-    if asked.has("head") or not asked.has("order", "first", "last"):
+    if asked.parts[0].kind == "aux" or asked.has("head"):
+        raise NotThisKindError
+    if not asked.has("order", "first", "last"):
         raise NotThisKindError
     return False
 

@@ -74,6 +74,8 @@ def answer_which(asked: Asked) -> Answer:
     of_itself = not asked.has("self") and not asked.has("person")
     gave = asked.take("aux", "come") or (of_itself and asked.take("act", "give"))
     asked.pass_over("did", "was", "have", "is", "get", "do")
+    # `the heaviest picking` is that of a day
+    single = any(p.kind == "act" and asked.words(p).lower() == "picking" for p in asked.left)
     act = ACTS["harvest"] if gave else _act(asked)
     if timed and act is not None and act.name == "use":
         # `which bed has eaten most of my time`
@@ -82,7 +84,7 @@ def answer_which(asked: Asked) -> Answer:
     period = take_period(asked)
     asked.done()
     beds = any(noun.name == "beds" for noun in nouns)
-    by = _by_what(head.name if head else "", [noun.name for noun in nouns], topic)
+    by = _by_what(head.name if head else "", [noun.name for noun in nouns], topic, single=single)
     timed = timed or (len(nouns) > 1 and any(noun.name == "jobs" for noun in nouns))
     measure = _measure(end.name, timed or took, per.name if per else "", act, by)
     if weight and measure != "kg":
@@ -99,12 +101,14 @@ def _act(asked: Asked) -> Act | None:
     return ACTS[SAME_ACT.get(part.name, part.name)]
 
 
-def _by_what(head: str, nouns: list[str], topic: Topic) -> str:
+def _by_what(head: str, nouns: list[str], topic: Topic, *, single: bool) -> str:
     """What is ranked; of a crop its cultivars, where nothing else is said."""
     kinds = list(dict.fromkeys(_BY[noun] for noun in nouns))
     if head == "where":
         kinds.append("place")
     if head == "when":
+        kinds.append("day")
+    if not kinds and single:
         kinds.append("day")
     if head == "who":
         kinds = ["party"]

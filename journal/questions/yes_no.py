@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from journal.questions.acting import act_events, past, settled_act, take_act
+from journal.questions.acts import ACTS
 from journal.questions.asked import Asked, NotThisKindError
 from journal.questions.evidence import dated, event_rows, evidence_of, last_days, record_words
 from journal.questions.model import Answer, nothing
@@ -18,15 +19,30 @@ def answer_yes_no(asked: Asked) -> Answer:
     """`did I feed the leeks last week`, `have I sown the carrots yet`."""
     if not asked.parts or asked.parts[0].kind != "aux" or asked.parts[0].name not in _OPEN:
         raise NotThisKindError
-    asked.pass_over("did", "was", "have")
-    yet = asked.take("state", "yet")
+    had = sum(part.kind == "aux" and part.name == "have" for part in asked.parts) > 1
+    asked.pass_over("did", "was", "have", "is" if asked.has("particle", "up") else "did")
+    yet = asked.take("state", "yet") or asked.take("order", "first")
     asked.take("state", "ever")
-    act = take_act(asked)
+    if not asked.has("act") and asked.has("thing") and asked.take("particle", "up"):
+        # `are the leeks up yet`
+        act, yet = ACTS["up"], asked.parts[0]
+    elif not asked.has("act") and had and not _of_sightings(asked) and asked.has("thing"):
+        # `have we had any strawberries yet`
+        act = ACTS["harvest"]
+    elif not asked.has("act") and _of_sightings(asked):
+        act = ACTS["see"]
+        asked.take("aux", "get")
+    else:
+        act = take_act(asked)
     topic = take_topic(asked, act.name, people=act.name in _DEALINGS)
     period = take_period(asked)
     asked.done()
     if topic.is_empty:
         raise NotThisKindError
+    # `have I sown the leeks` asks of this season, `have I ever` of all
+    opening = asked.words(asked.parts[0]).lower()
+    perfect = opening in ("have", "has") and " ever " not in f" {asked.text.lower()} "
+    yet = yet or (asked.parts[0] if perfect and act.name in _OF_A_SEASON else None)
     act = settled_act(act, topic)
     if yet and period is None:
         # `yet` asks of the season that is running
@@ -36,18 +52,24 @@ def answer_yes_no(asked: Asked) -> Answer:
     party = f" to {listed(topic.parties)}" if topic.parties else ""
     if span.rows.empty:
         answer = nothing(
-            f"Nothing is written of {what} being {act.past}{party}{span.said}; "
-            f"{record_words(asked.diary)}.",
+            f"Nothing is written of {topic.being(act.name, act.past, act.noun)}{party}"
+            f"{span.said}; {record_words(asked.diary)}.",
             (*topic.notes, *span.doubts),
         )
         return replace(answer, value=False)
     first, last = last_days(span.rows)
     hit = span.rows[(span.rows["date_end"] >= span.rows["date"].max())]
     be = "was" if topic.singular or not topic.said else "were"
+    if act.name in ("up", "bolt", "fail"):
+        be, done = "", act.did
+    else:
+        done = past(act, hit)
     order = "last " if len(span.rows) > len(hit) else ""
     return Answer(
         True,
-        f"Yes, {what} {be} {order}{past(act, hit)}{party} {when(first, last, asked.clock.today)}.",
+        " ".join(
+            f"Yes, {what} {be} {order}{done}{party} {when(first, last, asked.clock.today)}.".split()
+        ),
         value=True,
         date=first,
         date_end=last,
@@ -57,4 +79,15 @@ def answer_yes_no(asked: Asked) -> Answer:
     )
 
 
-_OPEN = ("did", "was", "have")
+def _of_sightings(asked: Asked) -> bool:
+    """`did we have blight in 2024`: whether all that is named is seen, not grown."""
+    things = [part for part in asked.left if part.kind == "thing"]
+    return bool(things) and all(
+        any(sense.kind == "subject" for sense in part.senses)
+        and not any(sense.kind in ("crop", "cultivar", "group") for sense in part.senses)
+        for part in things
+    )
+
+
+_OF_A_SEASON = ("sow", "go_in", "plant_out", "harvest", "up", "prick_out", "pot_on", "earth_up")
+_OPEN = ("did", "was", "have", "is")
