@@ -3,15 +3,21 @@
 import json
 import re
 import webbrowser
+from calendar import month_name
 from datetime import date
 from pathlib import Path
 
 import click
 from rich.text import Text
 
-from journal.charts.files import write_whole
 from journal.charts.words import listed
-from journal.cli.output import console, diary_options, load_diary
+from journal.cli.output import (
+    console,
+    diary_options,
+    load_diary,
+    refuse_target,
+    written_or_told,
+)
 from journal.diary import Diary
 from journal.report.html import page_of
 from journal.report.outline import season_markdown, season_values
@@ -19,9 +25,12 @@ from journal.report.told import LAST_DAY, Season, Told, said, tell
 from journal.studies.beside import years_beside
 from journal.studies.headlines import years_written
 from journal.studies.part_of_year import Part
+from journal.tables.whole import write_whole
 
 EMPTY = 1
-_DAY = re.compile(r"(?:(?P<year>\d{4})-)?(?P<month>\d{1,2})-(?P<day>\d{1,2})")
+_DAY = re.compile(r"(?:(?P<year>\d{4})-)?(?P<month>\d{2})-(?P<day>\d{2})")
+_NAMED = re.compile(r"(?P<day>\d{1,2}) (?P<name>[a-z]{3,9})(?: (?P<year>\d{4}))?")
+_NAMES = [name.lower() for name in month_name]
 
 
 @click.command(
@@ -41,8 +50,13 @@ Examples:
 @click.option(
     "--against", type=int, metavar="YEAR", help="The earlier year it is set beside; else the last."
 )
-@click.option("--from", "first", metavar="MM-DD", help="First day of a part of the year.")
-@click.option("--to", "last", metavar="MM-DD", help="Last day of a part of the year.")
+@click.option(
+    "--from",
+    "first",
+    metavar="DAY",
+    help="First day of a part: `04-01`, month first, or `1 April`.",
+)
+@click.option("--to", "last", metavar="DAY", help="Last day of a part of the year.")
 @click.option("--open", "show", is_flag=True, help="Open the page in the browser.")
 @click.option(
     "--format",
@@ -73,6 +87,7 @@ def season(
     page = out or Path(_name(wanted, part))
     if page.suffix.lower() not in {".html", ".htm"}:
         raise click.UsageError(f"`{page}` does not end in `.html`")
+    refuse_target(page, diary_path)
     diary = load_diary(diary_path, today)
     if wanted not in years_written(diary):
         click.echo(_nothing(diary, wanted), err=True)
@@ -80,10 +95,8 @@ def season(
     _check_against(diary, wanted, against)
     folder = diary_path if diary_path.is_dir() else diary_path.parent
     told = tell(diary, Season(wanted, against, part, folder, page))
-    try:
+    with written_or_told(page):
         write_whole(page, page_of(diary, told).encode())
-    except OSError as refused:
-        raise click.ClickException(_refused(page, refused)) from refused
     _print(told, page, form)
     if show:
         webbrowser.open(page.resolve().as_uri())
@@ -102,15 +115,25 @@ def _part(year: int, first: str | None, last: str | None) -> Part | None:
 def _day(year: int, written: str | None, option: str) -> tuple[int, int] | None:
     if written is None:
         return None
-    found = _DAY.fullmatch(written.strip())
-    if found is None:
-        raise click.UsageError(f"`{option} {written}` is no day; write it as `04-01`, month first")
-    month, day = int(found["month"]), int(found["day"])
+    words = " ".join(written.lower().split())
+    found = _DAY.fullmatch(words) or _NAMED.fullmatch(words)
+    month = _month(found) if found else 0
+    if found is None or not month:
+        raise click.UsageError(f"`{option} {written}` is no day; write it as `04-01` or `1 April`")
+    day = int(found["day"])
     if month not in LAST_DAY or not 1 <= day <= LAST_DAY[month] + (month == 2):
         raise click.UsageError(f"`{option} {written}` is a day that cannot be")
     if found["year"] and int(found["year"]) != year:
         raise click.UsageError(f"`{option} {written}` is not in {year}")
     return month, day
+
+
+def _month(found: re.Match[str]) -> int:
+    """The number of the month, which may be named by its first letters; 0 for no such name."""
+    named = found.groupdict().get("name")
+    if named is None:
+        return int(found["month"])
+    return next((at for at, name in enumerate(_NAMES) if name and name.startswith(named)), 0)
 
 
 def _name(year: int, part: Part | None) -> str:
@@ -136,12 +159,6 @@ def _nothing(diary: Diary, year: int) -> str:
     held = [str(each) for each in years_written(diary)]
     rest = f"it holds {listed(held)}; try `haulm season {held[-1]}`" if held else "it is empty"
     return f"the diary holds nothing of {year}: {rest}"
-
-
-def _refused(page: Path, refused: OSError) -> str:
-    if isinstance(refused, FileNotFoundError):
-        return f"there is no folder `{page.parent}` to write `{page.name}` in"
-    return f"`{page}` cannot be written: {(refused.strerror or str(refused)).lower()}"
 
 
 def _print(told: Told, page: Path, form: str) -> None:

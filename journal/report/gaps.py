@@ -39,7 +39,7 @@ class Gap:
 
 def season_gaps(diary: Diary, year: int) -> list[Gap]:
     """What the studies left blank for the year, by what the diary does not tell."""
-    # the harvest's notes say the same of each cultivar and place, and who keeps no prices lacks none
+    # the harvest's notes say the same of each row, and who keeps no prices lacks none
     unwanted = {"years"} if diary.sheet.prices else {"years", "money worth"}
     notes = [
         note

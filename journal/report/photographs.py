@@ -13,6 +13,7 @@ from urllib.parse import quote, unquote
 
 import pandas as pd
 
+from journal.charts.words import listed
 from journal.diary import Diary
 from journal.studies.notes import counted
 from journal.studies.seasons import certain_year
@@ -20,6 +21,7 @@ from journal.studies.seasons import certain_year
 LINK = re.compile(r"!\[(?P<words>[^\]\n]*)\]\(\s*<?(?P<path>[^)>\n]+?)>?\s*\)")
 KINDS = {b"\xff\xd8\xff": "image/jpeg", b"\x89PNG\r\n\x1a\n": "image/png", b"GIF8": "image/gif"}
 ONE_KB, ALL_KB = 300, 1200
+MOST_NAMED = 5  # of the pictures that are not there
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,13 +50,13 @@ def photographs(diary: Diary, year: int, folder: Path | None, page: Path | None)
     if folder is None:
         return Photographs((), "")
     prose = diary.prose[certain_year(diary.prose) == year].sort_values(["date", "file", "line"])
-    shown, lost, room = [], 0, ALL_KB * 1024
+    shown, lost, room = [], [], ALL_KB * 1024
     for row in prose.to_dict("records"):
         for link in LINK.finditer(row["text"]):
             file = _inside(folder, folder / Path(row["file"]).parent / unquote(link["path"]))
             kind = _kind(file) if file else ""
             if file is None or not kind:
-                lost += 1
+                lost.append(link["path"])
                 continue
             size = file.stat().st_size
             taken_in = size <= min(ONE_KB * 1024, room)
@@ -62,10 +64,17 @@ def photographs(diary: Diary, year: int, folder: Path | None, page: Path | None)
             address = _data(file, kind) if taken_in else _link(file, page)
             day = f"{row['date'].day} {row['date']:%B}"
             shown.append(Photograph(address, link["words"], day, row["date"]))
-    missing = (
-        f"{counted(lost, 'picture')} that the diary links to could not be found." if lost else ""
-    )
-    return Photographs(tuple(shown), missing)
+    return Photographs(tuple(shown), _missing(lost))
+
+
+def _missing(paths: list[str]) -> str:
+    """How many linked pictures are not there, and which."""
+    if not paths:
+        return ""
+    more = len(paths) - MOST_NAMED
+    named = [*paths[:MOST_NAMED], f"{more} more"] if more > 1 else paths
+    pictures = counted(len(paths), "picture")
+    return f"{pictures} that the diary links to could not be found: {listed(named)}."
 
 
 def _inside(folder: Path, file: Path) -> Path | None:

@@ -87,7 +87,8 @@ def _failed(gone: pd.DataFrame, year: int) -> str:
     if failed:
         parts.append(f"{_some(failed)} came to nothing")
     if losses_said:
-        parts.append(f"{_some(losses_said)} {'were' if len(losses_said) > 1 else 'was'} lost")
+        one = len(losses_said) == 1 and counts["count"].iloc[0] == 1
+        parts.append(f"{_some(losses_said)} {'was' if one else 'were'} lost")
     return f"{_capital('; '.join(parts))}." if parts else ""
 
 
@@ -128,7 +129,8 @@ def _hours(timed: pd.DataFrame, year: int) -> str:
     rows = timed[timed["year"] == year]
     if rows.empty:
         return ""
-    words = f"{duration(labour_totals(rows, ['year'])['minutes'].iloc[0])} of work were timed"
+    total = duration(labour_totals(rows, ["year"])["minutes"].iloc[0])
+    words = f"The work that was timed came to {total}"
     months = labour_totals(rows[rows["month"].notna()], ["month"])
     if len(months) > 1:
         words += f", {_month(int(months['month'].iloc[0]))} the busiest month"

@@ -76,7 +76,7 @@ def test_the_whole_page_comes_as_markdown() -> None:
 
 
 def test_a_part_of_the_year_has_its_own_name_and_figures(folder: Path) -> None:
-    result = run(season, "--from", "08-01", "--to", "2025-08-31")
+    result = run(season, "--from", "1 Aug", "--to", "2025-08-31")
     assert result.exit_code == 0, result.output
     assert (folder / "season-2025-08-01-to-08-31.html").exists()
     assert result.stdout.startswith("1 August to 31 August 2025 at Cold Lane\n")
@@ -90,6 +90,9 @@ def test_a_part_of_the_year_has_its_own_name_and_figures(folder: Path) -> None:
         (("--against", "2025"), "`--against 2025` is not before 2025"),
         (("--against", "2019"), "nothing was picked in 2019; there is 2024"),
         (("--from", "spring"), "`--from spring` is no day; write it as `04-01`"),
+        (("--from", "1-4"), "`--from 1-4` is no day; write it as `04-01` or `1 April`"),
+        (("--from", "3 foo"), "`--from 3 foo` is no day; write it as `04-01` or `1 April`"),
+        (("--from", "30 feb"), "`--from 30 feb` is a day that cannot be"),
         (("--from", "02-30"), "`--from 02-30` is a day that cannot be"),
         (("--to", "2024-05-01"), "`--to 2024-05-01` is not in 2025"),
         (("--from", "06-01", "--to", "05-01"), "`--from 06-01` lies after `--to 05-01`"),

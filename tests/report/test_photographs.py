@@ -32,7 +32,7 @@ def test_a_large_picture_is_linked_from_where_the_page_lies(tmp_path: Path) -> N
 def test_a_picture_that_is_not_there_is_counted(tmp_path: Path) -> None:
     shown, missing = taken(tmp_path, "![gone](gone.jpg)")
     assert shown == []
-    assert missing == "1 picture that the diary links to could not be found."
+    assert missing == "1 picture that the diary links to could not be found: gone.jpg."
 
 
 def test_nothing_outside_the_diary_and_nothing_but_pictures_is_shown(tmp_path: Path) -> None:

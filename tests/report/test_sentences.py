@@ -21,7 +21,8 @@ def test_a_year_is_told_in_its_own_figures() -> None:
     assert year_in_sentences(one, 2025, 2024) == [
         "At least 4 kg came in, in 3 pickings of 2 crops; kale gave most, 3 kg.",
         "That is as much by weight as in 2024 (4 kg): kale fell furthest (by 1 kg).",
-        "2 h of work were timed, May the busiest month; A took most of any place, 1 h 30 min.",
+        "The work that was timed came to 2 h, May the busiest month; A took most of any place, "
+        "1 h 30 min.",
     ]
 
 
@@ -33,7 +34,7 @@ def test_what_was_lost_is_told_with_its_reason() -> None:
             happened("loss", "lose", "2025-06-01", count=4.0, subject="slugs", **names),
         ]
     )
-    assert year_in_sentences(one, 2025, 2024) == ["4 leek ‘A’ to slugs was lost."]
+    assert year_in_sentences(one, 2025, 2024) == ["4 leek ‘A’ to slugs were lost."]
 
 
 def test_a_year_without_figures_is_not_told() -> None:
