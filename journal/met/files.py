@@ -24,7 +24,7 @@ Read = tuple[tuple[Source, ...], tuple[WeatherReading, ...], tuple[Problem, ...]
 def read_met_files(
     declared: Sequence[MetFileDeclared], folder: Path, plot: Plot, today: date
 ) -> Read:
-    """The texts of the files, their readings up to today, and what was wrong with them.
+    """The texts of the files in the sheet's order, their readings up to today, and what was wrong.
 
     A file is read by the units that its headings give, else the sheet's line, else the plot's.
     A reading's day is the one it stands under in the file; a forecast for a later day is not one.
@@ -32,7 +32,8 @@ def read_met_files(
     sources: list[Source] = []
     weather: list[WeatherReading] = []
     problems: list[Problem] = []
-    for each in {row.name: row for row in reversed(declared)}.values():
+    first = {row.name: row for row in reversed(declared)}
+    for each in (first[name] for name in dict.fromkeys(row.name for row in declared)):
         source, problem = open_met_file(each, folder)
         if problem is not None:
             problems.append(problem)

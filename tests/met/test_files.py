@@ -6,6 +6,8 @@ from pathlib import Path
 import pytest
 
 from journal import read as read_diary
+from journal.cache.kept import read_kept
+from journal.cache.shelf import Shelf
 from journal.reading import read_folder
 
 TODAY = date(2026, 3, 1)
@@ -110,3 +112,14 @@ def test_the_diary_and_its_met_file_stand_side_by_side_in_the_weather_table(tmp_
     (home / "page.txt").write_text("5 January 2026\n- rain 2 mm\n", encoding="utf-8")
     weather = read_diary(home, TODAY).weather
     assert weather[["source", "value"]].to_numpy().tolist() == [["diary", 2.0], ["met.csv", 1.5]]
+
+
+def test_several_files_keep_the_sheets_order_and_their_own_names_when_read_again(tmp_path: Path):
+    home = diary_with(tmp_path, "- met file b.csv\n- met file gone.csv\n- met file a.csv")
+    (home / "b.csv").write_text(GOOD, encoding="utf-8")
+    (home / "a.csv").write_text(GOOD + "2026-01-06,9.5\n", encoding="utf-8")
+    shelf = Shelf(tmp_path / "shelf")
+    for reading in (read_kept(home, TODAY, shelf), read_kept(home, TODAY, shelf)):
+        assert [source.path for source in reading.met_sources] == ["b.csv", "a.csv"]
+        found = [(row.source.path, row.value) for row in reading.weather]
+        assert found == [("b.csv", 1.5), ("a.csv", 1.5), ("a.csv", 9.5)]
