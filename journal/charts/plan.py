@@ -24,36 +24,47 @@ def plan_chart(frame: pd.DataFrame) -> AnyChart:
     drawn = frame[frame["why"] == ""]
     if drawn.empty:
         return sentence(NOTHING)
-    sizes = drawn[["x_m", "y_m", "across_m", "down_m"]].astype("float64")
-    rows = drawn.assign(
-        x2=sizes["x_m"] + sizes["across_m"],
-        y2=sizes["y_m"] + sizes["down_m"],
-        x_mid=sizes["x_m"] + sizes["across_m"] / 2,
-        y_mid=sizes["y_m"] + sizes["down_m"] / 2,
+    rows = drawn.drop(columns=["kind", "why"]).assign(
+        x2=drawn["x_m"] + drawn["across_m"],
+        y2=drawn["y_m"] + drawn["down_m"],
         full=drawn["stands"] != "",
-    ).drop(columns=["kind", "why"])
+    )
+    figures = ["x_m", "y_m", "across_m", "down_m", "x2", "y2"]
+    rows = rows.astype(dict.fromkeys(figures, "float64"))
     ends = [[rows["x_m"].min(), rows["x2"].max()], [rows["y_m"].min(), rows["y2"].max()]]
     scale = WIDTH / (ends[0][1] - ends[0][0])
-    labels = [_label(row, scale) for row in rows.to_dict("records")]
-    turned = [turn for _, turn in labels]
-    rows = rows.assign(lines=[lines for lines, _ in labels], turned=turned)
-    # a text of several lines hangs from its first: half of the others go before the middle
-    lifted = rows["lines"].map(len).sub(1) * LINE / scale / 2
-    rows["x_mid"] -= lifted.where(rows["turned"], 0.0)
-    rows["y_mid"] -= lifted.where(~rows["turned"], 0.0)
-    full, missing = int(rows["full"].sum()), len(frame) - len(drawn)
+    plot = alt.LayerChart(
+        layer=_layers(_labelled(rows, scale), ends),
+        width=WIDTH,
+        height=round(scale * (ends[1][1] - ends[1][0])),
+        title=title("The plot, to scale"),
+    )
+    return themed(plot, _words(rows, len(frame) - len(rows)))
+
+
+def _words(rows: pd.DataFrame, missing: int) -> str:
     words = (
         f"A plan of {counted(len(rows), 'place')} to scale, with what stands in each; something "
-        f"stands in {full} of them."
+        f"stands in {int(rows['full'].sum()) or 'none'} of them."
     )
     if missing:
         words += f" {counted(missing, 'place')} without two sides and a corner on the sheet "
         words += f"{'is' if missing == 1 else 'are'} not drawn."
-    layers = _layers(rows, ends)
-    plot = alt.LayerChart(
-        layer=layers, width=WIDTH, height=round(scale * (ends[1][1] - ends[1][0]))
+    return words
+
+
+def _labelled(rows: pd.DataFrame, scale: float) -> pd.DataFrame:
+    """The rows with the lines of their words, where these begin, and whether they run upwards."""
+    labels = [_label(row, scale) for row in rows.to_dict("records")]
+    turned = pd.Series([turn for _, turn in labels], rows.index, dtype=bool)
+    lines = pd.Series([lines for lines, _ in labels], rows.index, dtype=object)
+    rows = rows.assign(lines=lines, turned=turned)
+    # a text of several lines hangs from its first: half of the others go before the middle
+    lifted = rows["lines"].map(len).sub(1) * LINE / scale / 2
+    return rows.assign(
+        x_mid=(rows["x_m"] + rows["x2"]) / 2 - lifted.where(turned, 0.0),
+        y_mid=(rows["y_m"] + rows["y2"]) / 2 - lifted.where(~turned, 0.0),
     )
-    return themed(plot.properties(title=title("The plot, to scale")), words)
 
 
 def _layers(rows: pd.DataFrame, ends: list[list[float]]) -> list[alt.Chart]:
