@@ -3,6 +3,7 @@
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import Any, cast
 
 import pandas as pd
 from lark import Token
@@ -28,13 +29,21 @@ _NO_ACTS = ("happen", "plan", "order", "pot")
 
 
 class _ReadError(Exception):
-    """A kind has taken every part: the question is understood, and no answer is made."""
+    """A kind has taken every part and turns to the diary: the question is understood."""
+
+
+class _ClosedDiary:
+    """Stands for a diary when a question has been read; looking into it ends the trial."""
+
+    def __getattr__(self, name: str) -> Any:
+        raise _ReadError
 
 
 class _DryAsked(Asked):
     def done(self) -> None:
         super().done()
-        raise _ReadError
+        # what a kind still refuses without the diary is refused here too
+        self.diary = cast(Diary, _ClosedDiary())
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,7 +156,6 @@ def _left_by_kinds(question: Asked) -> tuple[Part, ...] | None:
         except _ReadError:
             return ()
         else:
-            # prose takes its words without being done with them
             return ()
     return nearest
 

@@ -93,7 +93,7 @@ def _of_weights(make: Maker, crop: Name) -> Iterator[Offer]:
         more = ("superlative",) if heard.has("superlative", "best", "most") else ()
         yield make.offer("best", f"Which {crop.crop} did best{{days}}?", ("which",), named, more)
     stored = crop.rows[crop.rows["verb"] == "store"]
-    if len(stored):
+    if len(stored) and crop.kind == "crop":
         more = ("state",) if heard.has("state", "left", "in_store") else ()
         text = f"How many kilos of {crop.said} are left in store?"
         yield make.offer("count", text, MANY, stored, more)

@@ -26,6 +26,7 @@ _BY_CROP = ("go_in", "harvest")
 def offers_of_place(heard: Heard, place: Name, worth: float) -> Iterator[Offer]:
     """What stood in it, what was picked from it and done in it, what it holds, how warm it was."""
     make = Maker(heard, place.said, worth)
+    yield from _held(make, place)
     for act in acts_of(heard, place.rows, _OF_PLACES):
         if act.name in NO_PASSIVE:
             continue
@@ -37,7 +38,6 @@ def offers_of_place(heard: Heard, place: Name, worth: float) -> Iterator[Offer]:
         if len(timed) and act.name not in _BY_CROP:
             text = f"How long did {act.noun} {place.said} take{{days}}?"
             yield make.offer("long", text, ("how_long",), timed, more)
-    yield from _held(make, place)
     yield from _warmth(make, place)
     weighed = weighed_of(place.rows[place.rows["place"] == place.said])
     if len(weighed):

@@ -42,7 +42,7 @@ def _of_act(heard: Heard, name: str) -> Iterator[Offer]:
     make = Maker(heard, act.noun, WORTH["act"])
     timed = rows[rows["minutes"].notna()]
     if len(timed) and name not in _BASE:
-        yield make.offer("long", f"How long did {act.noun} take{{days}}?", ("how_long",), timed)
+        yield make.offer("hours", f"How long did {act.noun} take{{days}}?", ("how_long",), timed)
     weighed = weighed_of(rows)
     if len(weighed):
         yield make.offer("kilos", "How much did we pick{days}?", MANY, weighed)
@@ -61,7 +61,12 @@ def _of_money(heard: Heard) -> Iterator[Offer]:
     if len(spent) and (heard.has("kind", "cost") or heard.has("aux", "spend")):
         yield make.offer("spent", "How much did we spend{days}?", MANY, spent)
     weighed = weighed_of(done)
-    if len(weighed) and heard.has("kind", "worth", "earn") and heard.diary.sheet.prices:
+    if (
+        len(weighed)
+        and heard.has("kind", "worth", "earn")
+        and heard.diary.sheet.prices
+        and _yearly(heard)
+    ):
         yield make.offer("worth", "What was the harvest worth{days}?", ("what",), weighed)
     if len(weighed) and heard.has("kind", "weight"):
         yield make.offer("kilos", "How much did we pick{days}?", MANY, weighed)
@@ -70,6 +75,11 @@ def _of_money(heard: Heard) -> Iterator[Offer]:
         what = "job" if heard.has("noun", "jobs") else "bed"
         text = f"Which {what} took the most time{{days}}?"
         yield make.offer("most", text, ("which", "what"), timed)
+
+
+def _yearly(heard: Heard) -> bool:
+    """Whether a whole year was asked about, or no days."""
+    return heard.period is None or heard.period.year is not None
 
 
 def _of_state(heard: Heard) -> Iterator[Offer]:
@@ -88,7 +98,7 @@ def _of_weather(heard: Heard) -> Iterator[Offer]:
     rain = air[air["variable"] == "rain"]
     if len(rain) and _asked(heard, "rain", ("how_wet",), ("wettest", "driest")):
         yield make.offer("rain", "How much rain fell{days}?", MANY, rain)
-        if heard.period is None or heard.period.year:
+        if _yearly(heard):
             yield make.offer("wettest", "Which month was wettest{days}?", ("which",), rain)
     cold = air[air["variable"] == "t_min"]
     frosts = cold[cold["value"] <= 0]
