@@ -25,6 +25,7 @@ _KINDS = {
     "person": "helper",
 }
 _WORD_FOR = {said: word for word, names in _KINDS.items() for said in names.split()}
+_TIME = re.compile(r"\b\d+\s*(?:h|hr|hrs|hours?|min|mins|minutes?)\b|\b\d+h\d+\b", re.IGNORECASE)
 _FIGURE = re.compile(r"\s+(?=[\d£$€½¼¾])")
 
 
@@ -39,8 +40,16 @@ def no_verb(line: Prose, source: Source) -> list[Problem]:
     if meant is None:
         verbs = [form for form in BY_FORM if " " not in form]
         likely = nearest(word, [*verbs, *sorted(SHEET_WORDS)], 1)
-        meant = f"write `{likely[0]}`" if likely else None
+        meant = f"write `{likely[0]}`" if likely else _as_job(word, written)
     return [make("J103", source, line.dash_span, mend=meant, word=line.dash_word)]
+
+
+def _as_job(word: str, written: str) -> str | None:
+    """`fix the gate 20 min` took time, so that it was work: any work is a `job`."""
+    line = written.lstrip("-–• \t").strip()
+    if not _TIME.search(line) or not word.isalpha():
+        return None
+    return f"write `- job {line}`"
 
 
 def _meant(word: str, rest: str) -> str | None:

@@ -17,7 +17,7 @@ COLUMNS = {
     "packets": "packets",
 }
 # The dimension whose range fills `low` and `high` when several are approximate.
-_MAIN = ("mass", "count", "volume", "packets", "length", "area")
+_MAIN = ("mass", "count", "volume", "packets", "length", "area", "time")
 
 
 class DoseSettler(Settler):
@@ -31,7 +31,8 @@ class DoseSettler(Settler):
             columns[COLUMNS[dimension]] = amount.value
         self._doses(draft, figures, columns, days)
         self._bought(draft, columns)
-        columns |= hedges(draft.amounts, figures)
+        amounts = draft.amounts or ({"time": draft.minutes} if draft.minutes else {})
+        columns |= hedges(amounts, figures)
         draft.extra = columns
 
     def _rows(self, draft: Draft, figures: Figures, days: Days | None) -> None:

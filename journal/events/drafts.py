@@ -56,7 +56,7 @@ class Draft:
     place: str = ""
     place_from: str = ""
     amounts: dict[str, Amount] = field(default_factory=dict)
-    minutes: float | None = None
+    minutes: Amount | None = None
     cost: float | None = None
     currency: str = ""
     extra: dict[str, Any] = field(default_factory=dict)
@@ -203,7 +203,7 @@ def _share_minutes(items: list[Settled], drafts: list[Draft]) -> None:
 def _even(drafts: list[Draft], item: Settled) -> None:
     assert item.minutes is not None
     for draft in drafts:
-        draft.minutes = item.minutes.value / (1 if item.each_time else len(drafts))
+        draft.minutes = item.minutes.times(1 if item.each_time else 1 / len(drafts))
 
 
 def _share_cost(items: list[Settled], drafts: list[Draft]) -> None:

@@ -79,8 +79,9 @@ class EntryEvents(EntryWriter):
         for item in items:
             each = 1 + len(grouped.helpers) if alone and item.each_time else 1
             people = max(grouped.people, each)
-            if item.minutes is not None and people > 1:
-                item.minutes = item.minutes.times(people)
+            times = 1 if self.entry.verb in INTENTIONS else grouped.repeat
+            if item.minutes is not None:
+                item.minutes = item.minutes.times(people / times)
         fill(items)
         kind = self._kind(items)
         for item in items:

@@ -92,7 +92,7 @@ class Reckoner:
             if found is None or found.minutes is None:
                 return None
             minutes = found.minutes * (0.5 if words.startswith("half") else 1)
-            return Amount("time", minutes, minutes, minutes, True)
+            return Amount("time", minutes, minutes, minutes)
         if isinstance(node, n.Product):
             return self._people(node)
         if isinstance(node, n.Quantity) and self._sound(node, part.span):

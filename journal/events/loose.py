@@ -51,6 +51,17 @@ _SLIPS = {
 }
 
 
+_PARTICLES = frozenset("up out away over off down back through round".split())
+
+
+def _without_particle(part: Words) -> Words:
+    """`clear up Weir bed`, `thin out carrot`: the small word right after a verb says no more."""
+    first, _, rest = part.text.partition(" ")
+    if first.lower() not in _PARTICLES:
+        return part
+    return Words(rest, Span(part.span.end - len(rest), part.span.end))
+
+
 class WordGrouper(NameGrouper):
     """Gives loose words the meaning that their verb and their place allow, or reports them."""
 
@@ -63,6 +74,10 @@ class WordGrouper(NameGrouper):
         if self._lost_also(part):
             return
         target = self.verb.object
+        if self.at == 1 and target in {"crop", "place"}:
+            part = _without_particle(part)
+            if not part.text:
+                return
         if self.verb.name in {"level", "probe"}:
             self._fault("J101", part.span, word=part.text)
             return

@@ -95,7 +95,7 @@ class EntryWriter(DoseSettler):
             party=item.party or helpers,
             cover=cover,
             material=item.material,
-            minutes=None if draft.minutes is None else tidy(draft.minutes / repeat),
+            minutes=None if draft.minutes is None else draft.minutes.value,
             cost=None if draft.cost is None else tidy(draft.cost / repeat),
             currency=draft.currency,
             task=task,

@@ -65,7 +65,7 @@ class BuildAmounts(Written):
         first = _hedged(figures[0], about)
         if "AND_HALF" in kinds:
             first = Figure(first.low + 0.5, first.high + 0.5, first.approximate)
-        units = [squeeze(self._word(t)) for t in children if _is_unit(t)]
+        units = [squeeze(self._word(t)).rstrip(".") for t in children if _is_unit(t)]
         if "MAJOR" in kinds:
             major = units[0].removesuffix(" and")
             minor_unit = units[1] if len(units) > 1 else ""

@@ -91,7 +91,7 @@ def _patterns(units: frozenset[str]) -> dict[str, str]:
         "VAGUE_TIME": r"(?:all|most\s+of\s+the|half\s+the)\s+"
         rf"(?:morning|afternoon|day|evening|weekend|{mark_class('MEASURE')})(?!\w)",
         "MONEY": _MONEY,
-        "UNIT": rf"{_names(units)}|(?<=[\d½¼¾⅓⅔⅛])['′\"″](?!\w)",
+        "UNIT": rf"{_names(units)}(?:\.(?=\s))?|(?<=[\d½¼¾⅓⅔⅛])['′\"″](?!\w)",
         "MAJOR": _major(),
         "PER": rf"per(?!\w)|/|an?(?=\s+(?:{_names(units)}|{mark_class('MEASURE', 'FORM')}))",
         "DECIMAL_COMMA": rf"\d{{1,6}},\d{{1,2}}\s*{_names(units)}",

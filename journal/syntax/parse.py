@@ -17,6 +17,7 @@ from journal.syntax.marks import Marker
 from journal.syntax.nodes import DayLine, Declaration, Document, Entry, Line, Prose
 from journal.syntax.numbers import squeeze
 from journal.syntax.sheet_lines import declaration
+from journal.syntax.tokens import entry_span
 from journal.syntax.verbs import BY_FORM, WEATHER_VERBS
 from journal.syntax.words import Words
 
@@ -79,7 +80,7 @@ def entry_parser(words: Words) -> EntryParser:
 
 def _entry(text: str, made: tuple[Any, tuple[Any, ...], tuple[Any, ...]]) -> Entry:
     tokens, lead, parts = made
-    spans = [Span(token.start_pos, token.end_pos) for token in tokens]
+    spans = [entry_span(token.start_pos, token.end_pos) for token in tokens]
     names = [_verb(text[span.start : span.end]) for span in spans]
     return Entry(
         names[0],

@@ -1,5 +1,6 @@
 """Where lark's tokens and the nodes made so far stand in an entry's text."""
 
+from functools import lru_cache
 from typing import Any, TypeAlias
 
 from lark import Token, Transformer
@@ -9,9 +10,13 @@ from journal.source import Span
 Child: TypeAlias = Any  # lark hands over tokens and the nodes made so far
 
 
+# within an entry the same few thousand spans come again and again: each is made once
+entry_span = lru_cache(maxsize=1 << 14)(Span)
+
+
 def span_of(children: list[Child]) -> Span:
     """From the first child's start to the last one's end."""
-    return Span(_start(children[0]), _end(children[-1]))
+    return entry_span(_start(children[0]), _end(children[-1]))
 
 
 def _start(child: Child) -> int:
