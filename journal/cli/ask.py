@@ -1,6 +1,7 @@
 """`haulm ask`: a question in plain words, answered with the diary lines that it rests on."""
 
 import sys
+from contextlib import suppress
 from datetime import date
 from pathlib import Path
 
@@ -10,7 +11,7 @@ from rich.text import Text
 from journal.cli.answer_table import table_of
 from journal.cli.output import console, diary_options, load_diary
 from journal.cli.prompt import prompt_lines
-from journal.questions.answer import Answer
+from journal.questions.answer import Answer, names_of
 from journal.questions.answer import ask as answer_to
 
 NOTHING, NOT_UNDERSTOOD = 1, 3
@@ -52,8 +53,10 @@ def ask(
         raise click.UsageError('ask something, for example: haulm ask "When did potatoes go in?"')
     diary = load_diary(diary_path, today)
     if not text:
-        for line in prompt_lines(diary):
-            show_answer(answer_to(diary, line), form)
+        for line in prompt_lines(names_of(diary)):
+            # Ctrl-C stops an answer that takes long, and the prompt goes on
+            with suppress(KeyboardInterrupt):
+                show_answer(answer_to(diary, line), form)
         return
     answer = answer_to(diary, text)
     show_answer(answer, form)

@@ -1,15 +1,19 @@
-"""The prompt of a bare `haulm ask`: lines with history, and Tab for openings and names."""
+"""The prompt of a bare `haulm ask`: lines with a history that is kept, Tab for openings and names.
 
-from collections.abc import Iterator
+Without readline, or without a folder to keep the history in, the lines are plain.
+"""
+
+from collections.abc import Iterable, Iterator
 from contextlib import suppress
+from pathlib import Path
 
 import click
 
 from journal.cli.output import console
-from journal.diary import Diary
-from journal.questions.answer import names_of
+from journal.questions.names import Names, Sense
 
 PROMPT = "ask> "
+HISTORY_LINES = 500
 OPENINGS = (
     "When did ",
     "When did I last ",
@@ -28,10 +32,17 @@ OPENINGS = (
 )
 
 
-def prompt_lines(diary: Diary) -> Iterator[str]:
+def prompt_lines(names: Names) -> Iterator[str]:
     """The questions that are typed, one a line, until Ctrl-D; Ctrl-C clears a line."""
-    _prepare(diary)
+    history = _prepare(spellings(names))
     console().print("Ask of your diary; Tab completes, Ctrl-D leaves.")
+    try:
+        yield from _lines()
+    finally:
+        _keep(history)
+
+
+def _lines() -> Iterator[str]:
     while True:
         try:
             line = input(PROMPT).strip()
@@ -45,23 +56,65 @@ def prompt_lines(diary: Diary) -> Iterator[str]:
             yield line
 
 
-def _prepare(diary: Diary) -> None:
-    """History and completion where the system has readline; else plain lines."""
-    with suppress(ImportError):
-        import readline
+def history_file() -> Path:
+    """Where the lines of earlier runs are kept: this user's state folder."""
+    # only a prompt needs it
+    from platformdirs import user_state_path
 
-        words = [" ".join(name) for name in names_of(diary).senses]
-        readline.set_completer_delims("")
-        readline.set_completer(lambda line, at: _nth(completions(line, words), at))
-        readline.parse_and_bind("tab: complete")
+    return user_state_path("haulm", appauthor=False) / "asked"
+
+
+def _prepare(names: list[str]) -> Path | None:
+    """Sets up history and completion; gives the history's file where the system has readline."""
+    try:
+        import readline
+    except ImportError:
+        return None
+    readline.set_completer_delims("")
+    readline.set_completer(lambda line, at: _nth(completions(line, names), at))
+    edits = "libedit" in (readline.__doc__ or "")
+    readline.parse_and_bind("bind ^I rl_complete" if edits else "tab: complete")
+    readline.set_history_length(HISTORY_LINES)
+    history = history_file()
+    with suppress(OSError):
+        readline.read_history_file(history)
+    return history
+
+
+def _keep(history: Path | None) -> None:
+    """Writes the history, for this user's eyes alone; without a folder to write in it is lost."""
+    if history is None:
+        return
+    import readline
+
+    with suppress(OSError):
+        history.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+        history.touch(mode=0o600)
+        readline.write_history_file(history)
 
 
 def _nth(found: list[str], at: int) -> str | None:
     return found[at] if at < len(found) else None
 
 
+def spellings(names: Names) -> list[str]:
+    """Every name of the diary, with the capitals that the diary gives it."""
+    return sorted(_spelt(" ".join(words), senses) for words, senses in names.senses.items())
+
+
+def _spelt(words: str, senses: Iterable[Sense]) -> str:
+    """As the diary writes it, the plural too: `Musselburghs`."""
+    for sense in senses:
+        if words.startswith(sense.name.lower()):
+            return sense.name + words[len(sense.name) :]
+    return words
+
+
 def completions(line: str, names: list[str]) -> list[str]:
-    """What a line may go on as: an opening, or a name of the diary for its last words."""
+    """What a line may go on as: an opening, or a name of the diary for its last words.
+
+    Of several names all keep the letters that were typed, which readline would else take away.
+    """
     opening = [each for each in OPENINGS if each.lower().startswith(line.lower())]
     if opening:
         return opening
@@ -69,7 +122,9 @@ def completions(line: str, names: list[str]) -> list[str]:
     for count in (3, 2, 1):
         tail = " ".join(words[-count:])
         if len(words) >= count and tail.strip():
-            found = [name for name in sorted(names) if name.startswith(tail.lower())]
+            found = [name for name in names if name.lower().startswith(tail.lower())]
+            if len(found) == 1:
+                return [line[: len(line) - len(tail)] + found[0]]
             if found:
-                return [line[: len(line) - len(tail)] + name for name in found]
+                return [line + name[len(tail) :] for name in found]
     return []

@@ -1,13 +1,17 @@
 """`haulm ask` on the command line: text, JSON, exit statuses, and the prompt."""
 
 import json
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 from click.testing import CliRunner, Result
+from support.typed import Typed, needs_a_terminal
 
 from journal.cli.ask import ask
-from journal.cli.prompt import completions
+from journal.cli.prompt import completions, spellings
+from journal.diary import read
+from journal.questions.answer import names_of
 
 DIARY = """\
 # 2025
@@ -109,11 +113,81 @@ def test_several_figures_stand_in_a_small_table(diary: Path):
     [
         ("When did I la", "When did I last "),
         ("when did I sow le", "when did I sow leek"),
-        ("How much did we pick from to", "How much did we pick from top bed"),
+        ("How much did we pick from to", "How much did we pick from Top bed"),
+        ("How much did we pick from top b", "How much did we pick from Top bed"),
     ],
 )
 def test_tab_completes_openings_and_names(line: str, offered: str):
-    assert offered in completions(line, ["leek", "top bed", "porbella"])
+    assert offered in completions(line, ["leek", "Top bed", "Porbella"])
+
+
+def test_tab_takes_away_no_letter_that_was_typed_where_names_differ_in_capitals():
+    found = completions("When did the pl", ["Platform 1", "plum", "Plot"])
+    assert found == ["When did the platform 1", "When did the plum", "When did the plot"]
+
+
+def test_names_are_completed_as_the_diary_writes_them(diary: Path):
+    names = spellings(names_of(read(diary)))
+    assert {"Top bed", "Porbella", "Porbellas", "leek", "leeks"} <= set(names)
+    assert "porbella" not in names
+
+
+# ---------------------------------------------------------------- on a terminal
+
+
+@pytest.fixture
+def terminal(diary: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[[], Typed]:
+    """Opens the prompt on a terminal of its own; what it says is waited for, never slept for."""
+    monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "state"))
+    monkeypatch.setenv("HOME", str(tmp_path))
+    monkeypatch.setenv("TERM", "dumb")
+    return lambda: Typed("ask", "-d", str(diary), "--today", "2026-01-10")
+
+
+@needs_a_terminal
+def test_the_prompt_answers_completes_clears_a_line_and_leaves_quietly(terminal):
+    with terminal() as screen:
+        screen.wait_for("ask> ")
+        screen.type("When did I la\tsow porb\t")
+        screen.wait_for("ella")
+        screen.type("\n")
+        screen.wait_for("14 March 2025")
+        screen.wait_for("ask> ")
+        screen.type("half a line")
+        screen.wait_for("half a line")
+        screen.type("\x03")
+        screen.wait_for("ask> ")
+        # the line was cleared: what is typed now is a question of its own
+        screen.type("how tall are they\n")
+        screen.wait_for("`they`")
+        screen.wait_for("ask> ")
+        screen.type("\x04")
+        assert screen.status() == 0
+    assert "Traceback" not in screen.said
+
+
+@needs_a_terminal
+def test_a_question_of_an_earlier_run_comes_back_with_the_arrow(terminal, tmp_path: Path):
+    with terminal() as screen:
+        screen.wait_for("ask> ")
+        screen.type("when did the leeks go in\n")
+        screen.wait_for("20 June 2025")
+        screen.wait_for("ask> ")
+        screen.type("\x04")
+        assert screen.status() == 0
+    assert (tmp_path / "state" / "haulm" / "asked").read_text().splitlines() == [
+        "when did the leeks go in"
+    ]
+    with terminal() as screen:
+        screen.wait_for("ask> ")
+        # Ctrl-P is the arrow up of a terminal of any kind
+        screen.type("\x10")
+        screen.wait_for("when did the leeks go in")
+        screen.type("\n")
+        screen.wait_for("20 June 2025")
+        screen.wait_for("ask> ")
+        screen.type("\x04")
+        assert screen.status() == 0
 
 
 def test_an_uncertain_day_goes_through_as_a_range(tmp_path: Path):
