@@ -41,8 +41,10 @@ def rain_store(diary: Diary) -> pd.DataFrame:
     - `in_l`: rain x area x yield coefficient of every roof that the sheet leads to the tank (BS EN
       16941-1:2024, Table 2; 0.80 where the sheet does not say the surface; no filter), with what
       was filled in by hand. Blank where rain was not read, which may have been any.
-    - `drawn_l`: waterings, feeds and moves `from` the tank; blank where one was not measured.
-      `unsaid_l`: waterings and feeds of the day that say no source, which may have come from it.
+    - `drawn_l`: waterings, feeds and moves `from` the tank; blank where one was not measured, and
+      on every day on which one of an uncertain day may have been.
+      `unsaid_l`: waterings and feeds of the day that say no source, which may have come from it;
+      blank likewise.
     - `overflow_l`: what came beyond `volume_l`, reckoned each day, rain before drawing; blank where
       it is not certain.
     - `level_l`: what is in it; blank where that is a range, `level_low_l` to `level_high_l`. The
@@ -84,24 +86,37 @@ def surface_yield(roof: PlaceDeclared) -> float:
 
 @dataclass(slots=True)
 class _Acts:
-    """What was done with a tank on one day, in litres."""
+    """What was done with a tank on one day, in litres.
+
+    `doubts` are drawings of an uncertain day, of which this is the first: the last possible day
+    and the litres. On an `open_day` one `from` the tank may have been, on an `unsaid_open` day one
+    of no said source.
+    """
 
     filled: float = 0.0
     drawn: float = 0.0
     unmeasured: bool = False
-    doubtful: float = 0.0
     unsaid: float = 0.0
+    open_day: bool = False
+    unsaid_open: bool = False
+    doubts: list[tuple[date, float]] = field(default_factory=list)
     level: float | None = None
 
 
 @dataclass(slots=True)
 class _Ledger:
-    """One tank's books."""
+    """One tank's books.
+
+    `least` is what it holds at least if none of the `doubts` was drawn: a drawing, whenever it was,
+    leaves no day's level lower by more than itself, since rain only makes good for it.
+    """
 
     diary: Diary
     tank: str
     acts: dict[date, _Acts] = field(default_factory=dict)
     first: date | None = None
+    least: float = 0.0
+    doubts: list[tuple[date, float]] = field(default_factory=list)
 
     def __post_init__(self) -> None:
         for event in self.diary.reading.events:
@@ -120,23 +135,32 @@ class _Ledger:
             if first == last or event.spread:
                 self._set(event, last)
         elif event.kind in WATERS and not event.place_from and event.volume_l != 0:
-            for day in days:
-                self._on(day).unsaid += inf if event.volume_l is None else event.volume_l
+            self._unsaid(event, days)
 
     def _on(self, day: date) -> _Acts:
         return self.acts.setdefault(day, _Acts())
 
     def _draw(self, event: Event, days: list[date]) -> None:
-        sure = event.spread or len(days) == 1
+        share = _share(event, days)
         for day in days:
             act = self._on(day)
-            if event.volume_l is None:
-                act.unmeasured = True
-            elif sure:
-                act.drawn += event.volume_l / len(days)
-            else:
-                act.doubtful += event.volume_l
+            act.unmeasured |= event.volume_l is None
+            act.drawn += share
+            act.open_day |= not _is_sure(event, days)
+        self._doubt(event, days)
         self._begin(days[0])
+
+    def _unsaid(self, event: Event, days: list[date]) -> None:
+        share = inf if event.volume_l is None else _share(event, days)
+        for day in days:
+            act = self._on(day)
+            act.unsaid += share
+            act.unsaid_open |= not _is_sure(event, days)
+        self._doubt(event, days)
+
+    def _doubt(self, event: Event, days: list[date]) -> None:
+        if event.volume_l is not None and not _is_sure(event, days):
+            self._on(days[0]).doubts.append((days[-1], event.volume_l))
 
     def _set(self, event: Event, day: date) -> None:
         litres = event.volume_l
@@ -159,39 +183,42 @@ class _Ledger:
         starts = [day for day in (self.first, min(read, default=None)) if day is not None]
         if not starts:
             return
-        day, low, high = min(starts), 0.0, self._volume(min(starts))
+        day, high = min(starts), self._volume(min(starts))
         while day <= self.diary.today:
-            row = self._day(day, low, high, read.get(day))
-            low, high = row["level_low_l"], row["level_high_l"]
+            row = self._day(day, high, read.get(day))
+            high = row["level_high_l"]
             yield row
             day += timedelta(days=1)
 
-    def _day(self, day: date, low: float, high: float, mm: float | None) -> dict[str, Any]:
+    def _day(self, day: date, high: float, mm: float | None) -> dict[str, Any]:
         act, volume = self.acts.get(day, _Acts()), self._volume(day)
+        self.doubts += act.doubts
+        doubt = sum(litres for _, litres in self.doubts)
         roofs = roofs_to(self.diary.sheet, self.tank, day)
         brought = [
             roof_yield(roof.area_m2 or 0.0, 1.0 if mm is None else mm, surface_yield(roof))
             for roof in roofs
         ]
-        least = act.filled + (0.0 if mm is None else sum(brought))
-        most = inf if mm is None and brought else least
-        over = max(low + least - volume, 0.0), max(high + most - volume, 0.0)
-        low, high = min(low + least, volume), min(high + most, volume)
-        gone = inf if act.unmeasured else act.drawn + act.doubtful + act.unsaid
-        low, high = max(low - gone, 0.0), max(high - act.drawn, 0.0)
+        came = act.filled + (0.0 if mm is None else sum(brought))
+        most = inf if mm is None and brought else came
+        over = max(self.least - doubt + came - volume, 0.0), max(high + most - volume, 0.0)
+        gone = inf if act.unmeasured else act.drawn + act.unsaid
+        self.least = max(min(self.least + came, volume) - gone, 0.0)
+        low, high = max(self.least - doubt, 0.0), max(min(high + most, volume) - act.drawn, 0.0)
         off = None
         if act.level is not None:
             off = act.level - min(max(act.level, low), high)
-            low = high = min(act.level, volume) if volume else act.level
+            self.least = low = high = min(act.level, volume) if volume else act.level
+            self.doubts = [(last, litres) for last, litres in self.doubts if last > day]
         exact = high - low < 1e-6
         return {
             "year": day.year,
             "date": day,
             "tank": self.tank,
             "rain_mm": mm,
-            "in_l": least if most < inf else None,
-            "drawn_l": None if act.unmeasured else act.drawn,
-            "unsaid_l": None if act.unsaid == inf else act.unsaid,
+            "in_l": came if most < inf else None,
+            "drawn_l": None if act.unmeasured or act.open_day else act.drawn,
+            "unsaid_l": None if act.unsaid == inf or act.unsaid_open else act.unsaid,
             "overflow_l": over[0] if over[1] - over[0] < 1e-6 else None,
             "level_l": low if exact else None,
             "level_low_l": low,
@@ -200,6 +227,16 @@ class _Ledger:
             "off_l": off,
             "volume_l": volume,
         }
+
+
+def _is_sure(event: Event, days: list[date]) -> bool:
+    """Whether it was on these days, and not on one of them."""
+    return bool(event.spread) or len(days) == 1
+
+
+def _share(event: Event, days: list[date]) -> float:
+    """The litres of each day, none where the day is not certain."""
+    return (event.volume_l or 0.0) / len(days) if _is_sure(event, days) else 0.0
 
 
 def rain_store_notes(diary: Diary) -> list[Note]:

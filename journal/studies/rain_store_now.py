@@ -18,7 +18,8 @@ def rain_store_now(diary: Diary) -> pd.DataFrame:
     days_high`: `summer` is the year of the last summer that has ended (June to August, south of the
     equator December to February, named by its January); `use_low_l` a day is what was drawn from
     the tank in it, `use_high_l` with the waterings that say no source; `days_low` to `days_high`
-    is the level over them, blank where nothing was drawn or a drawing was not measured.
+    is the level over them, blank where nothing was drawn, and where a drawing of the summer was not
+    measured or its day is not certain.
     """
     frame = rain_store(diary)
     last = frame.groupby("tank", sort=False).last(skipna=False).reset_index()

@@ -122,6 +122,37 @@ def test_a_can_that_was_not_measured_may_have_emptied_it():
     assert pd.isna(last(diary, "drawn_l"))
 
 
+def june(extra: str, rain: dict[int, float] | None = None) -> pd.DataFrame:
+    """The tank's days of a June that begins with 150 l in it, dry but for some days."""
+    mm = rain or {}
+    page = START + "".join(f"2025-06-{at:02}\n- rain {mm.get(at, 0)} mm\n\n" for at in range(2, 31))
+    rows = rain_store(diary_of(page + extra, today=date(2025, 6, 30)))
+    return rows.set_index(rows["date"].dt.day)
+
+
+@pytest.mark.parametrize("source", [" from Butt", ""])
+def test_a_can_of_an_uncertain_day_counts_once_and_leaves_its_days_open(source: str):
+    # about 15 June may be any day from the 8th to the 22nd
+    rows = june(f"about 15 June 2025\n- water Long 1 30 l{source}\n")
+    column = rows["drawn_l" if source else "unsaid_l"]
+    assert column[column.isna()].index.tolist() == list(range(8, 23))
+    assert (rows["level_low_l"][7], rows["level_high_l"][7]) == (150.0, 150.0)
+    assert (rows["level_low_l"][30], rows["level_high_l"][30]) == (120.0, 150.0)
+
+
+def test_a_can_of_an_uncertain_day_may_have_been_drawn_after_the_rain():
+    # 10 mm bring 96 l and fill it on the 10th: drawn before, it is full; after, it lacks 30 l
+    rows = june("about 15 June 2025\n- water Long 1 30 l from Butt\n", {10: 10})
+    assert (rows["level_low_l"][30], rows["level_high_l"][30]) == (170.0, 200.0)
+
+
+def test_a_watering_over_several_days_is_shared_out_among_them():
+    rows = june("10 to 12 June 2025\n- water Long 1 30 l from Butt\n- water Long 1 9 l\n")
+    assert rows["drawn_l"].sum() == pytest.approx(30)
+    assert rows["unsaid_l"].sum() == pytest.approx(9)
+    assert (rows["level_low_l"][30], rows["level_high_l"][30]) == (111.0, 120.0)
+
+
 @pytest.mark.parametrize(
     ("entry", "level"),
     [
