@@ -32,7 +32,7 @@ from journal.reference.units import unit_table
 from journal.source import Source, Span
 from journal.syntax import nodes as n
 from journal.syntax.lines import DashLine
-from journal.syntax.parse import Outline, complete, outline
+from journal.syntax.parse import Outline, complete, entry_parser, outline
 from journal.syntax.words import Words
 
 _QUOTED = re.compile(r"(?<![^\W_])['‘](?![\s'’])((?:[^'‘’\n]|['’](?=[^\W_]))+)['’](?![^\W_])")
@@ -53,7 +53,7 @@ def read_pages(pages: Pages, today: date, watch: Watch | None = None) -> Reading
     Its documents are left out: they would hold as much memory as all the rest.
     """
     with _uncollected():
-        reading = replace(_read(pages.sources, today, pages.problems, watch), documents=())
+        reading = _read(pages.sources, today, pages.problems, watch, keep=False)
         return _with_met_files(reading, pages.root, today)
 
 
@@ -105,7 +105,12 @@ def _uncollected() -> Iterator[None]:
 
 
 def _read(
-    sources: Sequence[Source], today: date, found: Iterable[Problem], watch: Watch | None = None
+    sources: Sequence[Source],
+    today: date,
+    found: Iterable[Problem],
+    watch: Watch | None = None,
+    *,
+    keep: bool = True,
 ) -> Reading:
     reference = load()
     ordered = sorted(sources, key=lambda source: source.path)
@@ -131,6 +136,10 @@ def _read(
         for source, lines in zip(ordered, outlines, strict=True)
     ]
     _note_cultivars(documents, names)
+    kept = tuple(documents) if keep else ()
+    if not keep:
+        outlines.clear()
+        entry_parser(words).known.clear()
     measures = Measures(units, sheet.measures, plot.fahrenheit)
     resolver = Resolver(Known(sheet, names, measures, calendar))
     prose, problems = _walk(documents, dated, resolver, passed)
@@ -144,7 +153,7 @@ def _read(
         Rows(WeatherReading, ordered, made=resolver.weather),
         Rows(Paragraph, ordered, made=prose),
         sort_problems(check(resolver.events, sheet, problems)),
-        tuple(documents),
+        kept,
         (),
         *_same_days({days.first for lines in dated for days in lines.days if days}, today),
     )
@@ -229,9 +238,9 @@ def _walk(
 ) -> tuple[list[Paragraph], list[Problem]]:
     prose: list[Paragraph] = []
     problems: list[Problem] = []
-    for document, days in zip(documents, dated, strict=True):
-        source = document.source
-        lines = passed(document.lines)
+    for at, days in enumerate(dated):
+        source, lines = documents[at].source, passed(_let_go(list(documents[at].lines)))
+        documents[at] = n.Document(source, ())
         for line, day, before in zip(lines, days.days, days.before_any, strict=False):
             if isinstance(line, n.Entry):
                 if before:
@@ -249,6 +258,13 @@ def _walk(
                 at = source.text.find(line.text, line.date_span.end)
                 _add_prose(prose, day, source, Span(at, at + len(line.text)))
     return prose, problems
+
+
+def _let_go(lines: list[n.Line]) -> Iterator[n.Line]:
+    """The lines in order, each forgotten here once it is handed on."""
+    lines.reverse()
+    while lines:
+        yield lines.pop()
 
 
 def _add_prose(prose: list[Paragraph], day: Days | None, source: Source, span: Span) -> None:

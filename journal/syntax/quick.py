@@ -33,8 +33,11 @@ class QuickParser(LALR_Parser):
         """What the start rule's callback makes of the text."""
         if not self._actions:
             self._prepare(lexer.lexer)
-        made = self._run(lexer.state.text.text, start)
-        return super().parse(lexer, start, on_error) if made is None else made[0]
+        state: Any = lexer.state
+        made = self._run(state.text.text, start)
+        if made is not None:
+            return made[0]
+        return super().parse(lexer, start, on_error)  # type: ignore[no-untyped-call] # lark's own
 
     def _prepare(self, lexer: Any) -> None:
         """Puts each state's actions and the callbacks of its rules together."""
@@ -42,7 +45,8 @@ class QuickParser(LALR_Parser):
         callbacks = self.parser_conf.callbacks
         self._lexers = lexer.lexers
         self._ignored = frozenset(lexer.root_lexer.ignore_types)  # type: ignore[attr-defined]
-        for state, row in self._parse_table.states.items():
+        table: Any = self._parse_table
+        for state, row in table.states.items():
             self._actions[state] = {
                 name: (_SHIFT, to, "")
                 if action is Shift
@@ -61,9 +65,10 @@ class QuickParser(LALR_Parser):
     def _run(self, text: str, start: str) -> tuple[Any] | None:
         """What was made of the text, None where lark has to say what is wrong with it."""
         actions, matchers, ignored = self._actions, self._matchers, self._ignored
-        states = [self._parse_table.start_states[start]]
-        last = self._parse_table.end_states[start]
+        table: Any = self._parse_table
+        states, last = [table.start_states[start]], table.end_states[start]
         values: list[Any] = []
+        kind: Any
         at, end = 0, len(text)
         while True:
             state = states[-1]
@@ -100,7 +105,7 @@ class QuickParser(LALR_Parser):
                     return (values[-1],)
 
 
-def _token(kind: Any, text: str, start: int, end: int) -> Token:
+def _token(kind: str, text: str, start: int, end: int) -> Token:
     token = str.__new__(Token, text)
     token.type, token.value = kind, text
     token.start_pos, token.end_pos = start, end
