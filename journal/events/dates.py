@@ -64,9 +64,10 @@ class Calendar:
         day, month = self._order(written.day2, written.month2, written.numeric)
         year = written.year2 if written.year2 is not None else first.year
         last = day_of(year, month, day)
-        if last < first and written.year is None:
+        over = first.month > last.month
+        if over and last < first and written.year is None:
             last = day_of(year + 1, month, day)
-        if last < first and written.month2 is not None and written.year == written.year2:
+        if over and last < first and written.year == written.year2:
             # `28 Dec to 2 Jan 2026` names the year of its end.
             first = day_of(first.year - 1, first.month, first.day)
         if last < first or (last - first).days > 366:
@@ -126,4 +127,7 @@ def _month(year: int, written: Date) -> Days:
 
 def weekday_agrees(written: Date, days: Days) -> bool:
     """Whether the weekday that was written is that of the day."""
-    return written.shape not in {"day", "stretch"} or days.first.weekday() == written.weekday
+    if written.shape not in {"day", "stretch"}:
+        return True
+    first = written.weekday in {None, days.first.weekday()}
+    return first and written.weekday2 in {None, days.last.weekday()}

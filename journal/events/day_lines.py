@@ -9,7 +9,7 @@ from journal.problems.model import Problem, make
 from journal.reference.crops import nearest
 from journal.source import Source
 from journal.syntax.days import MONTH_NAMES
-from journal.syntax.nodes import DayLine, Document, YearLine
+from journal.syntax.nodes import Date, DayLine, Document, YearLine
 
 _FIRST_WORD = re.compile(r"[^\W\d_]+\.?")
 _FILE_YEAR = re.compile(r"(?<!\d)((?:19|20)\d\d)(?!\d)")
@@ -124,20 +124,8 @@ def _read_day(
         running.note(days.last.year, days.last.month)
     elif written.year is not None:
         running.note(written.year, written.month)
-    if written.weekday is not None and not weekday_agrees(written, days):
-        right = days.first.weekday()
-        problems.append(
-            make(
-                "J202",
-                source,
-                line.date_span,
-                word=source.slice(line.date_span),
-                right=WEEKDAY_NAMES[right],
-                right_day=_FIRST_WORD.sub(
-                    WEEKDAY_NAMES[right], source.slice(line.date_span), count=1
-                ),
-            )
-        )
+    if not weekday_agrees(written, days):
+        problems.append(_wrong_weekday(line, written, days, source))
         return None
     if calendar.is_bare_winter(written):
         first, last = days.first, days.last
@@ -175,3 +163,17 @@ def _look_at(
 def _nearest_month(word: str) -> str:
     likely = nearest(word, MONTH_NAMES, 1)
     return likely[0] if likely else ""
+
+
+def _wrong_weekday(line: DayLine, written: Date, days: Days, source: Source) -> Problem:
+    """The weekday that a date has; of a stretch, the one of the end that contradicts it."""
+    word = source.slice(line.date_span)
+    if written.weekday in {None, days.first.weekday()}:
+        last, right = days.last, WEEKDAY_NAMES[days.last.weekday()]
+        day = f"{last.day} {MONTH_NAMES[last.month - 1]}"
+        return make(
+            "J202", source, line.date_span, word=day, right=right, right_day=f"{right} {day}"
+        )
+    right = WEEKDAY_NAMES[days.first.weekday()]
+    right_day = _FIRST_WORD.sub(right, word, count=1)
+    return make("J202", source, line.date_span, word=word, right=right, right_day=right_day)

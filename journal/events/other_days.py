@@ -92,7 +92,7 @@ def _plain_day(words: str, entry: Days, calendar: Calendar) -> Days:
 
 def _checked(calendar: Calendar, written: Date, year: int | None) -> Days:
     days = calendar.settle(written, year)
-    if written.weekday is not None and not weekday_agrees(written, days):
+    if not weekday_agrees(written, days):
         raise NoSuchDayError(f"that day is a {WEEKDAY_NAMES[days.first.weekday()]}")
     return days
 

@@ -20,11 +20,12 @@ MONTH_NAMES = (
 ).split()
 _WEEKDAYS = "mon tue wed thu fri sat sun".split()
 # the marks of a heading: written so that a long run of blanks is looked at once
+_THIRDS = {"start": "early", "beginning": "early", "middle": "mid", "end": "late"}
 _HEAD = r"\s*(?:#+\s*)?"
 _YEAR_LINE = re.compile(_HEAD + r"((?:1[6-9]|20|21)\d\d)\s*:?\s*$")
 _MARKS = re.compile(_HEAD)
 _MAY_BE_DAY = re.compile(
-    r"\d|the\s+\d|(?:about|around|approximately|circa|ca?\.|early|mid|late|spring|summer|autumn|winter"
+    r"\d|the\s+(?:\d|[sbme])|(?:start|beginning|middle|end|about|around|approximately|circa|ca?\.|early|mid|late|spring|summer|autumn|winter"
     r"|mon|tue|wed|thu|fri|sat|sun|jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)",
     re.IGNORECASE,
 )
@@ -33,13 +34,14 @@ _NEARLY_WITH_WEEKDAY = re.compile(
     r"\s+(?P<a>[A-Za-z]{3,10})|(?P<b>[A-Za-z]{3,10})\s+\d{1,2}(?:st|nd|rd|th)?)\s*$",
     re.IGNORECASE,
 )
-_ARTICLE = re.compile(r"the\s+(?=\d)", re.IGNORECASE)
+_ARTICLE = re.compile(r"the\s+(?=\d|start|beginning|middle|end)", re.IGNORECASE)
 _NEARLY = re.compile(
     r"(?:[A-Za-z]{3,9},?\s+)?(?:\d{1,2}(?:st|nd|rd|th)?\s+(?P<a>[A-Za-z]{3,10})|"
     r"(?P<b>[A-Za-z]{3,10})\s+\d{1,2}(?:st|nd|rd|th)?),?\s+\d{4}\s*$"
 )
 _DATE_AND_DASH = re.compile(_HEAD + r"(?P<date>[^\n–—-]{3,40}?)\s+[–—-]\s+\S")
 _DATE_AND_COMMA = re.compile(_HEAD + r"(?P<date>[^\n,]{3,40}?(?:,?\s\d{4})?),\s+[a-z]")
+_DATE_AND_BRACKET = re.compile(_HEAD + r"(?P<date>[^\n(]{3,40}?)\s+\([^\n]*\)\s*$")
 _LONGEST = 80
 
 
@@ -65,6 +67,7 @@ class _BuildDate(Transformer[Token, Any]):
 
     def month(self, children: list[Any]) -> Date:
         part = next((str(t).lower().strip("- ") for t in children if _is(t, "PART")), "")
+        part = _THIRDS.get(part.split(" ")[0], part)
         return Date("month", month=_month(children), year=_year(children), part=part)
 
     def season(self, children: list[Any]) -> Date:
@@ -85,7 +88,11 @@ class _BuildDate(Transformer[Token, Any]):
         years = [int(t) for t in children if _is(t, "YEAR")]
         year = years[-1] if years else None
         first = Date("day", days[0], months[0], years[0] if len(years) > 1 else year)
-        return _stretch(first, Date("day", days[1], months[-1], year))
+        weekday = next((t for t in children if _is(t, "WEEKDAY")), None)
+        made = _stretch(first, Date("day", days[1], months[-1], year))
+        if weekday is None:
+            return made
+        return _with(made, weekday2=_WEEKDAYS.index(str(weekday).lower()[:3]))
 
 
 def _is(child: Any, kind: str) -> bool:
@@ -172,14 +179,14 @@ def day_or_year_line(line: str, start: int) -> DayLine | YearLine | None:
 
 
 def near_day(line: str, start: int) -> Span | None:
-    """Where a line of prose opens with a date and a dash: `14 March - cold`."""
-    for pattern in (_DATE_AND_DASH, _DATE_AND_COMMA):
+    """Where a line of prose opens with a date and a dash or bracket: `14 March - cold`."""
+    for pattern in (_DATE_AND_DASH, _DATE_AND_BRACKET, _DATE_AND_COMMA):
         match = pattern.match(line)
         date = parse_date(match["date"]) if match else None
         if match is None or date is None:
             continue
         # With a comma only a full date or one with its weekday is likely to be meant as a day.
-        if pattern is _DATE_AND_DASH or date.weekday is not None or date.year is not None:
+        if pattern is not _DATE_AND_COMMA or date.weekday is not None or date.year is not None:
             return Span(start + match.start("date"), start + match.end("date"))
     return None
 

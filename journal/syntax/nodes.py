@@ -216,6 +216,7 @@ class Date:
     name: str = ""
     weekday: int | None = None
     numeric: bool = False
+    weekday2: int | None = None
     span: Span = field(default=NOWHERE, compare=False)
 
 
