@@ -164,6 +164,7 @@ def answer_tank(asked: Asked) -> Answer:
     )
     events = asked.diary.events
     levels = events[(events["verb"] == "level") & (events["place"] == place.said)]
+    levels = levels[levels["date_end"] <= pd.Timestamp(asked.clock.today)]
     last = levels.sort_values("date").tail(1)
     read = f"; last read on {day_words(day(last['date'].iloc[0]))}" if len(last) else ""
     return Answer(
