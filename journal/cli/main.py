@@ -9,10 +9,12 @@ import sys
 from dataclasses import dataclass
 from difflib import get_close_matches
 from importlib import import_module
+from typing import Any
 
 import click
 
 from journal import __version__
+from journal.cli.wording import in_our_words
 
 INTERRUPTED = 130
 OUR_FAULT = 70
@@ -63,6 +65,26 @@ class Commands(click.Group):
             hint = f"did you mean `haulm {near[0]}`?" if near else "`haulm --help` lists them"
             raise click.UsageError(f"there is no command `{name}`; {hint}", ctx)
         return super().resolve_command(ctx, args)
+
+    def invoke(self, ctx: click.Context) -> Any:
+        """As click does, but what it refuses is told in our words."""
+        try:
+            return super().invoke(ctx)
+        except click.UsageError as refused:
+            raise in_our_words(refused) from refused
+
+    def make_context(
+        self,
+        info_name: str | None,
+        args: list[str],
+        parent: click.Context | None = None,
+        **extra: Any,
+    ) -> click.Context:
+        """As click does, in our words too."""
+        try:
+            return super().make_context(info_name, args, parent, **extra)
+        except click.UsageError as refused:
+            raise in_our_words(refused) from refused
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """One line a command, from the table alone."""

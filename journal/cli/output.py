@@ -21,6 +21,8 @@ if TYPE_CHECKING:
     from journal.diary import Diary
 
 SHOWN_BESIDE_AN_ANSWER = 3
+# the years that a year line may name
+_FIRST_YEAR, _LAST_YEAR = 1600, 2199
 
 _STYLES = {
     "error": "bold red",
@@ -37,9 +39,12 @@ def _day(ctx: click.Context, param: click.Parameter, value: str | None) -> date:
     if value is None:
         return date.today()
     try:
-        return datetime.strptime(value, "%Y-%m-%d").date()
+        day = datetime.strptime(value, "%Y-%m-%d").date()
     except ValueError:
         raise click.UsageError(f"`{value}` is no day; write it as 2026-03-01", ctx) from None
+    if not _FIRST_YEAR <= day.year <= _LAST_YEAR:
+        raise click.UsageError(f"`{value}` is outside {_FIRST_YEAR} to {_LAST_YEAR}", ctx)
+    return day
 
 
 class Unwritten(click.ClickException):

@@ -5,7 +5,6 @@ import sqlite3
 from contextlib import closing
 from pathlib import Path
 
-import pandas as pd
 import pyarrow.parquet
 import pytest
 from click.testing import CliRunner, Result
@@ -19,7 +18,6 @@ from journal.tables.schema import DIARY_TABLES, make_frame
 STUDIES = {
     "harvest": lambda diary: make_frame("harvest", {}),
     "labour worth": lambda diary: make_frame("labour worth", {}),
-    "dew tally": lambda diary: pd.DataFrame({"litres": [210.5]}),
 }
 
 
@@ -56,10 +54,6 @@ def test_a_table_is_printed_as_json_lines() -> None:
 def test_a_study_of_two_words_is_found_however_it_is_typed(words: tuple[str, ...]) -> None:
     result = haulm_table(*words)
     assert result.stdout == "year,place,crop,hours,kg,area_m2,hours_per_kg,hours_per_m2\n"
-
-
-def test_a_study_outside_the_schema_is_printed_too() -> None:
-    assert haulm_table("dew", "tally").stdout == "litres\n210.5\n"
 
 
 @pytest.mark.parametrize(
