@@ -12,7 +12,13 @@ from journal.studies.once import once_a_diary
 from journal.studies.seasons import season_day
 from journal.studies.shaping import shaped
 from journal.studies.spells import RAIN_DAY_MM
-from journal.studies.weather_days import calendar, mean_temperature, was_read, weather_days
+from journal.studies.weather_days import (
+    calendar,
+    mean_temperature,
+    rain_over_days,
+    was_read,
+    weather_days,
+)
 
 # an earlier year that lacks more of its days is no yardstick
 MOST_LACKING = 1 / 30
@@ -101,7 +107,8 @@ def well_read(days: pd.DataFrame, name: str) -> bool:
 def climate_months(diary: Diary) -> pd.DataFrame:
     """One row a month with any reading: sums and means of what was read in it.
 
-    `rain_mm rain_days frost_days degree_days` are counts and sums, `t_min_mean_c t_max_mean_c
+    `rain_mm rain_days frost_days degree_days` are counts and sums, `rain_mm` with what was written
+    under several days of the month at once, `t_min_mean_c t_max_mean_c
     t_mean_c` means (of the middle of the extremes), `coldest_c hottest_c` the extremes.
     `rain_read` and `temperature_read` say on how many of the month's `days` it was read: a sum is
     at least that where they are fewer, a mean is of those days.
@@ -132,6 +139,21 @@ def climate_months(diary: Diary) -> pd.DataFrame:
             "rain_read": groups["rain"].count(),
             "temperature_read": mean.groupby(by).count(),
         }
-    ).reset_index()
+    )
+    frame = _with_stretches(frame, diary).reset_index()
     frame["days"] = pd.to_datetime(frame[["year", "month"]].assign(day=1)).dt.days_in_month
     return shaped("climate_months", frame)
+
+
+def _with_stretches(months: pd.DataFrame, diary: Diary) -> pd.DataFrame:
+    """The months with the rain of stretches of days that lie in one of them."""
+    stretches = rain_over_days(diary)
+    first, last = stretches["date"].dt, stretches["date_end"].dt
+    within = stretches[(first.year == last.year) & (first.month == last.month)]
+    by = [within["date"].dt.year.rename("year"), within["date"].dt.month.rename("month")]
+    more = within.groupby(by)["value"].sum()
+    whole = months.reindex(months.index.union(more.index))
+    counts = ["rain_read", "temperature_read"]
+    whole[counts] = whole[counts].fillna(0)
+    whole.loc[more.index, "rain_mm"] = whole["rain_mm"].add(more, fill_value=0)
+    return whole

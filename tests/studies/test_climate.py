@@ -244,6 +244,17 @@ def test_a_total_of_several_days_counts_in_its_year_and_on_no_day():
     assert column(diary, "days read") == [1]
 
 
+def test_a_total_of_several_days_counts_in_its_month():
+    page = "3 to 5 May 2025\n- rain 12 mm\n\n8 May 2025\n- rain 2 mm\n\n"
+    page += "1 to 4 July 2025\n- rain 7 mm\n\n30 July to 2 August 2025\n- rain 9 mm\n"
+    months = climate_months(weather_diary(page))
+    check_frame(months, "climate_months")
+    assert months[["month", "rain_mm", "rain_read"]].to_numpy().tolist() == [
+        [5, 14.0, 1],
+        [7, 7.0, 0],
+    ]
+
+
 def test_a_total_over_days_that_were_read_one_by_one_is_not_counted_twice():
     diary = weather_diary("3 to 5 May 2025\n- rain 12 mm\n\n4 May 2025\n- rain 10 mm\n")
     assert column(diary, "rain") == [10.0]
