@@ -57,8 +57,8 @@ def _labelled(rows: pd.DataFrame, scale: float) -> pd.DataFrame:
     """The rows with the lines of their words, where these begin, and whether they run upwards."""
     labels = [_label(row, scale) for row in rows.to_dict("records")]
     turned = pd.Series([turn for _, turn in labels], rows.index, dtype=bool)
-    lines = pd.Series([lines for lines, _ in labels], rows.index, dtype=object)
-    rows = rows.assign(lines=lines, turned=turned)
+    words: list[Any] = [lines for lines, _ in labels]
+    rows = rows.assign(lines=pd.Series(words, rows.index, dtype=object), turned=turned)
     # a text of several lines hangs from its first: half of the others go before the middle
     lifted = rows["lines"].map(len).sub(1) * LINE / scale / 2
     return rows.assign(
