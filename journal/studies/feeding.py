@@ -18,6 +18,7 @@ from journal.studies.parcels import by_parcel
 from journal.studies.products import (
     AT_LEAST,
     NO_LABEL,
+    NO_MATERIAL,
     Product,
     fed_events,
     labels,
@@ -58,7 +59,8 @@ def feeding(diary: Diary) -> pd.DataFrame:
       of a dilution changes mg/l, never g/m2.
 
     Formulas: mass balance on the two kinds of label; factors as `studies.nutrients` cites them.
-    `why` says what left a figure empty: no label, no amount, no dilution, no density.
+    `why` says what left a figure empty: no label, no amount, no dilution, no density, a feed that
+    does not say what it was.
     """
     events = fed_events(diary)
     beds = bed_size(events["place"], events["date"], diary.sheet)
@@ -92,7 +94,7 @@ def _lines(row: dict[Any, Any], diary: Diary) -> list[dict[str, Any]]:
     }
     lines = []
     for nutrient in NUTRIENTS:
-        grams, why = _grams(known, used, nutrient)
+        grams, why = _grams(known, used, nutrient) if row["material"] else (NOTHING, NO_MATERIAL)
         rates = {
             "g": grams,
             "g_per_m2": _over(grams, area),
@@ -220,7 +222,11 @@ def feeding_notes(diary: Diary) -> list[Note]:
     blank = blank.assign(year=certain_year(blank))
     return [
         Note(
-            "feeding", "label" if row["why"] == NO_LABEL else "amount", _what(row), row["why"], year
+            "feeding",
+            "label" if row["why"] in (NO_LABEL, NO_MATERIAL) else "amount",
+            _what(row),
+            row["why"],
+            year,
         )
         for row in blank.to_dict("records")
         for year in [None if pd.isna(row["year"]) else int(row["year"])]
@@ -230,4 +236,4 @@ def feeding_notes(diary: Diary) -> list[Note]:
 def _what(row: dict[Any, Any]) -> str:
     where = f" in {row['place']}" if row["place"] else ""
     to = f" to {crop_words(row['crop'])}" if row["crop"] else ""
-    return f"{row['material']}{to}{where}"
+    return f"{row['material'] or 'feed'}{to}{where}"

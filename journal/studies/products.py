@@ -18,6 +18,7 @@ from journal.studies.nutrients import Label
 NO_FEEDS = ("lime", "gypsum")
 
 SHEET = "label on the sheet"
+NO_MATERIAL = "not written what it was"
 NO_LABEL = "no label on the sheet and no published analysis"
 NO_AMOUNT = "not written how much"
 NO_DILUTION = "no dilution written or on the sheet"
@@ -133,8 +134,9 @@ def _day(row: dict[Any, Any]) -> date | None:
 
 
 def fed_events(diary: Diary) -> pd.DataFrame:
-    """The feeds and dressings that name a material; lime and gypsum are neither."""
+    """The feeds, and the dressings that name a material; lime and gypsum are neither."""
     events = diary.events
-    fed = events[events["kind"].isin(["feed", "dressing"]) & (events["material"] != "")]
+    named = (events["kind"] == "dressing") & (events["material"] != "")
+    fed = events[named | (events["kind"] == "feed")]
     names = {material: known_name(material) for material in fed["material"].unique()}
     return fed[~fed["material"].map(names).isin(NO_FEEDS)]

@@ -45,6 +45,16 @@ def test_a_feed_by_weight_on_its_bed():
     assert rows["K"]["g_low"] == pytest.approx(0.8301 * rows["K2O"]["g_low"])
 
 
+def test_a_feed_that_does_not_say_what_it_was_still_counts_as_the_last():
+    year = diary([fed("2025-07-01", dose_l=0.05), fed("2025-07-20", material="")], LONG_1)
+    rows = feeding(year)
+    blank = rows[rows["event"] == 2]
+    assert blank["g_low"].isna().all() and set(blank["why"]) == {"not written what it was"}
+    (row,) = feeding_last(year).to_dict("records")
+    assert (str(row["date"].date()), row["material"], row["times"]) == ("2025-07-20", "", 2)
+    assert "feed to tomato in Long 1: not written what it was" in map(str, feeding_notes(year))
+
+
 def test_a_label_by_volume_needs_no_density():
     label = MaterialDeclared(None, "feed", "tomato feed", (), 4, 3, 8, "w/v")
     n = by_nutrient(fed(dose_l=0.05), materials=(label,))["N"]
