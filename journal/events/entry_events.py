@@ -33,7 +33,7 @@ class EntryEvents(EntryWriter):
         days = self.days
         for part in run_words(self.entry.parts, self.entry.text):
             if isinstance(part, n.Place):
-                place = self._places(part.names)[0]
+                place = self._places(part.names)[0] if part.names else place
             elif isinstance(part, n.Moment):
                 days = self._other_day(part, days)
             elif isinstance(part, n.Remark):
@@ -46,8 +46,11 @@ class EntryEvents(EntryWriter):
                 self.complain("J101", part.span, word=part.text)
             elif isinstance(part, n.Fault):
                 self._weather_fault(part)
+        held = self.known.sheet.place_on(place, days.first if days else None)
+        covered = held is not None and held.kind in {"house", "frame"}
+        measures = self.known.measures
         reader = WeatherReader(
-            self.entry, self.source, days, place, self.known.measures.fahrenheit, self.complain
+            self.entry, self.source, days, place, covered, measures.fahrenheit, self.complain
         )
         self.all.weather.extend(reader.read())
         self._emit(days, "weather", self.entry.verb, place=place, remark=remark_of(remarks))

@@ -1,7 +1,7 @@
 """A weather entry to readings: temperatures, rain, snow, sun, wind, and words such as fog."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from journal.events.dates import Days
@@ -47,6 +47,8 @@ _COLDEST, _HOTTEST = -90.0, 65.0
 _USUAL = {"rain": "mm", "snow": "cm", "sun": "h", "wind": "mph", "gust": "mph"}
 _NEAR = 40  # characters in which the next word is looked for
 _HOURS = {"h", "hr", "hrs", "hour", "hours"}
+_OPEN = frozenset(["rain", "snow", "wind", "gust"])
+_UNITS_OF = {"rain": _RAIN_MM.keys(), "snow": _SNOW_CM.keys(), "sun": _HOURS}
 
 
 @dataclass(slots=True)
@@ -57,6 +59,7 @@ class WeatherReader:
     source: Source
     days: Days | None
     place: str
+    covered: bool
     fahrenheit: bool
     complain: Complain
 
@@ -64,16 +67,15 @@ class WeatherReader:
         """The entry's readings in the order written."""
         made: list[WeatherReading] = []
         word = self.entry.verb if self.entry.verb in {"rain", "frost"} else ""
-        parts: list[Any] = [
-            part for part in self.entry.parts if isinstance(part, n.WeatherFigure | n.Phenomenon)
-        ]
-        for part in parts:
-            if isinstance(part, n.Phenomenon):
-                made.append(self._made(part.name, None, "", part.span))
-            elif not self._in_inches(part):
-                made.extend(self._figure(part, word))
-                word = ""
-        if word and not parts:
+        segments = _placed(_segments(self.entry.parts), self.place, self.covered)
+        for parts, self.place in segments:
+            for part in _with_their_word(parts):
+                if isinstance(part, n.Phenomenon):
+                    made.append(self._made(part.name, None, "", part.span))
+                elif not self._in_inches(part):
+                    made.extend(self._figure(part, word))
+                    word = ""
+        if word and not any(parts for parts, _ in segments):
             made.append(self._made(word, None, "", self.entry.verb_span))
         return made
 
@@ -99,6 +101,9 @@ class WeatherReader:
     def _figure(self, part: n.WeatherFigure, verb: str) -> list[WeatherReading]:
         if part.low is not None and not abs(part.low) < 1e6:
             self.complain("J403", part.span, word=self._written(part))
+            return []
+        if part.unit == "nil" and verb != "rain":
+            self.complain("J101", part.span, word=self._written(part))
             return []
         variable = part.variable or self._by_unit(part) or verb
         if part.low is None:
@@ -139,7 +144,7 @@ class WeatherReader:
         if part.unit == "trace":
             rain = self._made("rain", 0.0, "mm", part.span, "trace")
             return [rain, self._made("trace", None, "", part.span)]
-        factor = _RAIN_MM.get(part.unit or "mm")
+        factor = _RAIN_MM.get(part.unit if part.unit not in {"", "nil"} else "mm")
         return self._scaled(part, "rain", factor, "mm")
 
     def _snow(self, part: n.WeatherFigure, variable: str) -> list[WeatherReading]:
@@ -223,3 +228,66 @@ class WeatherReader:
                 self._made("t_max", high, "C", part.span),
             ]
         return [self._made("t", low, "C", part.span)]
+
+
+Said = list[n.WeatherFigure | n.Phenomenon]
+
+
+def _segments(parts: tuple[Any, ...]) -> list[tuple[Said, n.Place | None]]:
+    """What stands between two commas, with the place that is said there."""
+    made: list[tuple[Said, n.Place | None]] = [([], None)]
+    for part in parts:
+        said = made[-1][0]
+        if isinstance(part, n.Separator):
+            made.append(([], None))
+        elif isinstance(part, n.Place):
+            made[-1] = (said, part)
+        elif isinstance(part, n.WeatherFigure | n.Phenomenon):
+            said.append(part)
+    return made
+
+
+def _placed(
+    segments: list[tuple[Said, n.Place | None]], place: str, covered: bool
+) -> list[tuple[Said, str]]:
+    """Each segment with its place, which serves the others too where that can be.
+
+    A second reading of the same (`4 to 18 C, 6 to 31 C in Glasshouse`), and rain or wind beside one
+    that is under cover, are of the open air.
+    """
+    named = [said for said, at in segments if at is not None and at.names]
+    taken = {_measured(part) for said in named for part in said}
+    made = []
+    for said, at in segments:
+        measured = {_measured(part) for part in said}
+        apart = bool(measured & taken) or (covered and measured <= _OPEN)
+        open_air = apart if at is None else not at.names
+        made.append((said, "" if open_air else place))
+    return made
+
+
+def _measured(part: n.WeatherFigure | n.Phenomenon) -> str:
+    """What a part is a reading of: `t` for the temperature of the air."""
+    if isinstance(part, n.Phenomenon):
+        return part.name
+    if part.variable:
+        return part.variable
+    return {"mm": "rain", "cm": "snow"}.get(part.unit, "sun" if part.unit in _HOURS else "t")
+
+
+def _with_their_word(parts: Said) -> Said:
+    """`6 h sun`, `12 mm rain`: the word behind a figure names it."""
+    made: Said = []
+    for part in parts:
+        before = made[-1] if made else None
+        if (
+            isinstance(part, n.WeatherFigure)
+            and isinstance(before, n.WeatherFigure)
+            and part.low is None
+            and not (before.variable or before.low is None)
+            and before.unit in _UNITS_OF.get(part.variable, ())
+        ):
+            made[-1] = replace(before, variable=part.variable)
+        else:
+            made.append(part)
+    return made

@@ -22,6 +22,8 @@ _VARIABLES = {
     "low": "min",
     "high": "max",
 }
+# What there may be none of: a day of 0 mm is a reading, a day without frost is none.
+_NAUGHT = frozenset(["rain", "rainfall", "snow", "snowfall", "sun", "sunshine"])
 _PHENOMENA = {
     "foggy": "fog",
     "misty": "mist",
@@ -51,7 +53,17 @@ class BuildWeather(Build):
         """The verb and its parts, in the shape that an entry has."""
         return [children[0]], (), tuple(children[1:])
 
-    def reading(self, children: list[Any]) -> nodes.WeatherFigure:
+    def _said(self, children: list[Any]) -> nodes.Aside:
+        span = Span(children[0].start_pos, children[-1].end_pos)
+        return nodes.Aside(" ".join(self._slice(span).split()), span)
+
+    without = _said
+
+    def outside(self, children: list[Any]) -> nodes.Place:
+        """The open air, which has no name."""
+        return nodes.Place("outside", (), span=Span(children[0].start_pos, children[0].end_pos))
+
+    def reading(self, children: list[Any]) -> nodes.WeatherFigure | nodes.Aside:
         """`rain 2.5 mm`."""
         kinds: dict[str, list[str]] = {}
         for token in children:
@@ -60,6 +72,13 @@ class BuildWeather(Build):
         figures = [_signed(text) for text in _figures(kinds)]
         if "TRACE" in kinds:
             word, figures = word or "rain", [0.0]
+        if "NIL" in kinds and not word:
+            span = Span(children[0].start_pos, children[-1].end_pos)
+            return nodes.WeatherFigure("", 0.0, 0.0, "nil", span=span)
+        if ("NO" in kinds or "NIL" in kinds) and word in _NAUGHT:
+            figures = [0.0]
+        elif "NO" in kinds or "NIL" in kinds:
+            return self._said(children)
         span = Span(children[0].start_pos, children[-1].end_pos)
         return nodes.WeatherFigure(
             _VARIABLES.get(word, word),
@@ -86,6 +105,8 @@ def _figures(kinds: dict[str, list[str]]) -> list[str]:
 
 def _signed(text: str) -> float:
     plain = text.lower().replace("minus", "-").replace("−", "-").replace("–", "-").replace(" ", "")
+    if "half" in plain:
+        return -0.5 if plain.startswith("-") else 0.5
     return float(plain) if len(plain) < 40 else float("inf")
 
 
@@ -94,4 +115,4 @@ def _compass(text: str) -> str:
     letters = "".join(
         _COMPASS[word] for word in re.findall(r"north|south|east|west", words) if word in _COMPASS
     )
-    return letters or text.upper().strip()
+    return letters or words.upper().strip()
