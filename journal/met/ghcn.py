@@ -30,7 +30,8 @@ ELEMENTS = {
     "RHAV": ("rh", 1.0),
 }
 MISSING = -9999
-_NUMBER = re.compile(r"-?\d+(?:\.\d+)?")
+_NUMBER = re.compile(r"-?[0-9]{1,12}(?:\.[0-9]{1,12})?")
+_SIX_DIGITS = re.compile(r"[0-9]{6}")
 _DLY = re.compile(r"[A-Z]{2}[A-Z0-9_-]{9}\d{6}[A-Z]{2}[A-Z0-9]{2}[ \d-]{5}")
 _ELEMENT_LINE = re.compile(r"\"?[A-Z]{2}[A-Z0-9_-]{9}\"?,\"?\d{8}\"?,\"?[A-Z0-9]{4}\"?,")
 
@@ -140,10 +141,10 @@ def _months(source: Source) -> Iterator[_Written]:
     for number in range(1, source.line_count + 1):
         line = source.line_text(number)
         element = line[17:21]
-        if element not in ELEMENTS or not line[11:17].isdigit():
+        if element not in ELEMENTS or not _SIX_DIGITS.fullmatch(line[11:17]):
             continue
         start = source.line_span(number).start
-        for at in range(31):
+        for at in range(min(31, (len(line) - 21 + 7) // 8)):
             cell = line[21 + 8 * at : 29 + 8 * at].ljust(8)
             day = _calendar_day(int(line[11:15]), int(line[15:17]), at + 1)
             if day is not None:

@@ -130,3 +130,20 @@ def test_a_day_that_no_month_has_is_passed_over(tmp_path: Path):
     line = dly_line("TMIN", "202602", *[(10, "   ")] * 31)
     reading = read_beside(tmp_path, "sand.dly", line)
     assert len(reading.weather) == 28
+
+
+def test_a_month_that_breaks_off_keeps_the_days_that_it_has(tmp_path: Path):
+    line = dly_line("TMIN", "202601", *[(10, "   ")] * 31)
+    for length in (21, 22, 26, 29, 40, 213, len(line.rstrip()) + 3):
+        reading = read_beside(tmp_path, "sand.dly", line.rstrip("\n")[:length] + "\n")
+        assert len(reading.weather) <= 31
+        assert all(row.span.end <= length for row in reading.weather)
+
+
+def test_a_month_or_a_value_in_signs_that_are_no_figures_is_passed_over(tmp_path: Path):
+    line = dly_line("TMIN", "202601", *[(10, "   ")] * 31)
+    reading = read_beside(tmp_path, "sand.dly", line + line.replace("202601", "20²603"))
+    assert len(reading.weather) == 31
+    endless = "US1,20260101,TMAX," + "9" * 5000 + ",,,W,\n"
+    reading = read_beside(tmp_path, "day.csv", "USW00024233" + endless[3:])
+    assert reading.weather == () and [p.code for p in reading.problems] == ["J007"]
