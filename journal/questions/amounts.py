@@ -104,6 +104,11 @@ def _take_head(asked: Asked) -> bool:
         return False
     if asked.has("noun", "crops") and asked.take("head", "how_big"):
         return False
+    come_to = asked.has("aux", "come") and asked.has("preposition", "to") and asked.has("thing")
+    if come_to and asked.take("head", "what"):
+        # `what did the tomatoes come to`
+        asked.take("preposition", "to")
+        return False
     if asked.has("head") and not asked.take("head", "what"):
         raise NotThisKindError
     if not (asked.has("kind", "weight") or asked.has("act", "harvest_noun")):

@@ -19,6 +19,10 @@ def answer_blame(asked: Asked) -> Answer:
     asked.take("noun", "plants", "crops")
     if asked.has("self") or asked.has("person") or not _subject_named(asked):
         raise NotThisKindError
+    things = [part for part in asked.left if part.kind == "thing"]
+    if asked.has("aux", "was") or not asked.text[head.end : things[0].start].strip(" ?"):
+        # `how many slugs were caught`: they are what is counted, not what took something
+        raise NotThisKindError
     took = [asked.take("aux", "take", "have", "get", "come"), asked.take("act", *_TAKES)]
     asked.pass_over("did", "have", "take", "get", "was", "do")
     if not any(took) or asked.has("act"):

@@ -198,7 +198,9 @@ def _safe(
             f"{day_of_year(min(enough['earliest']))} and {day_of_year(max(enough['latest']))}"
         )
     told = f"{'; '.join(parts)}. No day is safe for certain."
-    begun = _today_number(asked.clock.today) >= min(enough["earliest"]) if yet else None
+    begun = None
+    if yet:
+        begun = bool(_today_number(asked.clock.today) >= float(min(enough["earliest"])))
     if yet:
         reply = "others of your years had begun by today" if begun else "no year had begun by today"
         told = f"{'yes' if begun else 'no, not yet'}, by your own past: {reply}; {told}"

@@ -80,6 +80,8 @@ def _act(asked: Asked, *, ordered: bool) -> Act:
         return take_act(asked)
     if asked.take("aux", "get"):
         in_ground = asked.take("state", "in_ground") or asked.take("preposition", "in")
+        # nobody says `in last year`: the tatties were got in
+        in_ground = in_ground or _of_in_last(asked)
         return ACTS["go_in" if in_ground else "harvest"]
     if asked.take("aux", "come") or ordered:
         senses = [s.kind for part in asked.left if part.kind == "thing" for s in part.senses]
@@ -89,6 +91,11 @@ def _act(asked: Asked, *, ordered: bool) -> Act:
         if "subject" in senses:
             return ACTS["see"]
     return take_act(asked)
+
+
+def _of_in_last(asked: Asked) -> bool:
+    words = [asked.words(part).lower() for part in asked.left if part.kind == "period"]
+    return any(each.startswith(("in last ", "in this ")) for each in words)
 
 
 def _take_head(asked: Asked) -> bool:

@@ -1,7 +1,7 @@
-"""A hundred wordings written without the grammar at hand: what became of them, then and now.
+"""Two lists of wordings written without the grammar at hand: what became of them, then and now.
 
 `before` is what happened when they were first asked, before anything was mended for them; a
-`wrong` one was read as something else and answered that nothing was recorded.
+`wrong` one was read as something else, or answered that nothing was recorded where it was.
 """
 
 from collections import Counter
@@ -12,8 +12,14 @@ from support.questions import FOLDER, gist
 from journal.diary import Diary
 from journal.questions.answer import ask
 
-LINES = (FOLDER / "fresh.tsv").read_text(encoding="utf-8").splitlines()[1:]
-FRESH = [line.split("\t") for line in LINES]
+
+def _rows(name: str) -> list[list[str]]:
+    lines = (FOLDER / name).read_text(encoding="utf-8").splitlines()[1:]
+    return [line.split("\t") for line in lines]
+
+
+FIRST, SECOND = _rows("fresh.tsv"), _rows("fresh_second.tsv")
+FRESH = [*FIRST, *SECOND]
 
 
 @pytest.mark.parametrize(("kind", "question", "before", "now"), FRESH, ids=[f[1] for f in FRESH])
@@ -24,8 +30,14 @@ def test_a_fresh_wording_answers_as_it_was_found_to(
 
 
 def test_what_was_right_at_first_is_still_understood():
-    assert [row[1] for row in FRESH if row[2] == "right" and row[3] == "refused"] == []
+    lost = [row[1] for row in FRESH if row[2] == "right" and row[3] == "refused"]
+    # a loss is no price, and the diary does not tell early potatoes from others
+    assert lost == [
+        "How much did club root cost us?",
+        "Is it too early to plant the first earlies?",
+    ]
 
 
-def test_the_first_count_stands_as_it_was():
-    assert Counter(row[2] for row in FRESH) == {"right": 32, "refused": 60, "wrong": 8}
+def test_the_first_counts_stand_as_they_were():
+    assert Counter(row[2] for row in FIRST) == {"right": 32, "refused": 60, "wrong": 8}
+    assert Counter(row[2] for row in SECOND) == {"right": 37, "refused": 70, "wrong": 5}

@@ -6,7 +6,7 @@ from pathlib import Path
 from journal.questions.answer import Answer
 
 FOLDER = Path(__file__).parent.parent / "questions"
-_LABELS = ("cultivar", "place", "year", "month", "day", "work", "crop", "party")
+_LABELS = ("cultivar", "place", "year", "month", "day", "work", "crop", "party", "side", "date")
 
 
 @dataclass(frozen=True, slots=True)
