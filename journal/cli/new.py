@@ -66,18 +66,27 @@ def starter_pages(today: date) -> dict[str, str]:
 
 
 def write_pages(folder: Path, pages: dict[str, str]) -> None:
-    """Writes each page whole or not at all; raises FileExistsError rather than write over one."""
+    """Writes all pages or none; raises FileExistsError rather than write over one."""
+    began = not folder.exists()
     folder.mkdir(parents=True, exist_ok=True)
-    for name, text in pages.items():
-        unfinished = folder / f".{name}.unfinished"
-        try:
+    made: list[Path] = []
+    try:
+        for name, text in pages.items():
+            unfinished = folder / f".{name}.unfinished"
             with unfinished.open("x", encoding="utf-8", newline="\n") as file:
+                made.append(unfinished)
                 file.write(text)
+        for name in pages:
             if (folder / name).exists():
                 raise FileExistsError(folder / name)
-            unfinished.rename(folder / name)
-        finally:
-            unfinished.unlink(missing_ok=True)
+            (folder / f".{name}.unfinished").rename(folder / name)
+            made.append(folder / name)
+    except BaseException:
+        for path in made:
+            path.unlink(missing_ok=True)
+        if began:
+            folder.rmdir()
+        raise
 
 
 @click.command(
