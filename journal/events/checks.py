@@ -1,12 +1,14 @@
 """What only shows across entries: the first sight of a name told once, and places given up."""
 
+from collections.abc import Iterable
+
 from journal.events.model import Event, Sheet
 from journal.problems.model import Problem, Related, make
 
 _FIRST_SIGHTS = frozenset({"J302", "J303"})
 
 
-def check(events: list[Event], sheet: Sheet, problems: list[Problem]) -> list[Problem]:
+def check(events: Iterable[Event], sheet: Sheet, problems: list[Problem]) -> list[Problem]:
     """The problems of all entries, with each undeclared name told at its first sight only."""
     return _once(problems) + _after_the_end(events, sheet)
 
@@ -25,9 +27,11 @@ def _once(problems: list[Problem]) -> list[Problem]:
     return kept
 
 
-def _after_the_end(events: list[Event], sheet: Sheet) -> list[Problem]:
+def _after_the_end(events: Iterable[Event], sheet: Sheet) -> list[Problem]:
     """A place that was split, renamed or given up and is still used by its old name."""
     ended = {place.name: place for place in sheet.places if place.ended and place.date}
+    if not ended:
+        return []
     made: list[Problem] = []
     told: set[str] = set()
     for event in events:

@@ -11,6 +11,7 @@ from journal.events.drafts import Draft
 from journal.events.figures import Reckoner
 from journal.events.items import Grouped, Item
 from journal.events.model import Event, WeatherReading
+from journal.events.rows import Gathering
 from journal.events.runs import SMALL_WORDS
 from journal.events.settle import Known, slice_of
 from journal.problems.model import Problem
@@ -25,8 +26,8 @@ class Gathered:
     """What the entries of one diary have come to so far."""
 
     known: Known
-    events: list[Event] = field(default_factory=list)
-    weather: list[WeatherReading] = field(default_factory=list)
+    events: Gathering[Event]
+    weather: Gathering[WeatherReading]
     problems: list[Problem] = field(default_factory=list)
     entries: int = 0
     time_units: frozenset[str] = frozenset()

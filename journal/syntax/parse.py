@@ -1,7 +1,7 @@
 """The stage text -> `Document`: `parse(source, words)` raises on no text and loses none of it."""
 
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from typing import Any
@@ -23,6 +23,7 @@ from journal.syntax.words import Words
 
 _FIRST_WORD = re.compile(r"\S+")
 _LONGEST_ENTRY = 20_000
+_MOST_KNOWN = 64_000  # some 100 MB
 _WEATHER = re.compile(
     r"(?:"
     + "|".join(form for form, verb in BY_FORM.items() if verb.name in WEATHER_VERBS)
@@ -41,9 +42,12 @@ class EntryParser:
 
     def parse(self, text: str) -> Entry | None:
         """The entry that a dash line's text is, with spans from its start; None without a verb."""
-        if text not in self.known:
-            self.known[text] = self._parse(text)
-        return self.known[text]
+        if text in self.known:
+            return self.known[text]
+        entry = self._parse(text)
+        if len(self.known) < _MOST_KNOWN:
+            self.known[text] = entry
+        return entry
 
     def _parse(self, text: str) -> Entry | None:
         # A line beyond all measure is read as far as a page is wide a hundred times over; the rest
@@ -111,26 +115,24 @@ def outline(source: Source, words: Words) -> Outline:
     return made
 
 
-def complete(
-    source: Source,
-    lines: Outline,
-    words: Words,
-    passed: Callable[[Outline], Iterable[Shape | Declaration]] = iter,
-) -> Document:
-    """The outline of a file with its entries read in the diary's own words.
+def complete(source: Source, lines: Outline, words: Words) -> Document:
+    """The outline of a file with its entries read in the diary's own words."""
+    return Document(source, tuple(completed(source, lines, words)))
 
-    The lines are taken one by one through `passed`, for somebody who counts them.
+
+def completed(source: Source, lines: Outline, words: Words) -> Iterator[Line]:
+    """The lines of a file one by one, its entries read in the diary's own words.
 
     Every character belongs to exactly one line: each line's span reaches to the next one's start,
     the first one's from the start of the file. An empty text has no lines.
     """
     parser = entry_parser(words)
-    starts = [0, *(shape.span.start for shape in lines[1:]), len(source.text)]
-    made = [
-        _line(shape, Span(start, end), source, parser)
-        for shape, start, end in zip(passed(lines), starts, starts[1:], strict=False)
-    ]
-    return Document(source, tuple(made) or _blank(source))
+    if not lines:
+        yield from _blank(source)
+    for at, shape in enumerate(lines):
+        start = shape.span.start if at else 0
+        end = lines[at + 1].span.start if at + 1 < len(lines) else len(source.text)
+        yield _line(shape, Span(start, end), source, parser)
 
 
 def parse(source: Source, words: Words) -> Document:
