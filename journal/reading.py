@@ -6,9 +6,9 @@ check` stops here.
 
 import gc
 import re
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
 
@@ -21,7 +21,7 @@ from journal.events.model import Event, Paragraph, Plot, WeatherReading
 from journal.events.names import Names, known_names, words_of
 from journal.events.reading import Reading, Watch
 from journal.events.resolve import Resolver
-from journal.events.rows import Rows
+from journal.events.rows import Gathering, Rows
 from journal.events.settle import Known
 from journal.events.sheet import SheetBuilder
 from journal.met.files import read_met_files
@@ -32,10 +32,12 @@ from journal.reference.units import unit_table
 from journal.source import Source, Span
 from journal.syntax import nodes as n
 from journal.syntax.lines import DashLine
-from journal.syntax.parse import Outline, complete, entry_parser, outline
+from journal.syntax.parse import Outline, completed, entry_parser, outline
 from journal.syntax.words import Words
 
 _QUOTED = re.compile(r"(?<![^\W_])['‘](?![\s'’])((?:[^'‘’\n]|['’](?=[^\W_]))+)['’](?![^\W_])")
+
+_QUOTE = re.compile(r"['‘’“”\"]")
 
 
 def read_folder(path: Path, today: date) -> Reading:
@@ -67,7 +69,7 @@ def _with_met_files(reading: Reading, folder: Path, today: date) -> Reading:
     same_from, same_until = _same_days({row.date for row in weather if row.date}, today)
     return replace(
         reading,
-        weather=Rows(WeatherReading, (*reading.sources, *sources), made=(*reading.weather, *told)),
+        weather=Rows.of(WeatherReading, (*reading.weather, *told), (*reading.sources, *sources)),
         problems=sort_problems([*reading.problems, *problems]),
         met_sources=sources,
         same_from=max(reading.same_from, same_from),
@@ -128,32 +130,30 @@ def _read(
     names = known_names(sheet, reference)
     units = unit_table(plot.us_units)
     words = words_of(sheet, names, frozenset(units), _cultivars(outlines))
-    passed = watch.passed if watch else iter
-    if watch:
-        watch.expect(2 * sum(map(len, outlines)))
-    documents = [
-        complete(source, lines, words, passed)
-        for source, lines in zip(ordered, outlines, strict=True)
-    ]
-    _note_cultivars(documents, names)
-    kept = tuple(documents) if keep else ()
-    if not keep:
-        outlines.clear()
-        entry_parser(words).known.clear()
+    _note_cultivars(outlines, words, names)
     measures = Measures(units, sheet.measures, plot.fahrenheit)
-    resolver = Resolver(Known(sheet, names, measures, calendar))
-    prose, problems = _walk(documents, dated, resolver, passed)
-    problems = [*found, *builder.problems, *problems, *resolver.problems]
-    for lines in dated:
-        problems.extend(lines.problems)
+    resolver = Resolver(
+        Known(sheet, names, measures, calendar),
+        Gathering(Event, ordered),
+        Gathering(WeatherReading, ordered),
+    )
+    walk = _Walk(resolver, Gathering(Paragraph, ordered), list(found), keep)
+    if watch:
+        watch.expect(sum(map(len, outlines)))
+    for source, lines, days in zip(ordered, outlines, dated, strict=True):
+        walk.page(source, completed(source, lines, words), days, watch)
+        lines.clear()
+    entry_parser(words).known.clear()
+    events = resolver.events.rows()
+    problems = [*builder.problems, *walk.problems, *resolver.problems]
     return Reading(
         tuple(ordered),
         sheet,
-        Rows(Event, ordered, made=resolver.events),
-        Rows(WeatherReading, ordered, made=resolver.weather),
-        Rows(Paragraph, ordered, made=prose),
-        sort_problems(check(resolver.events, sheet, problems)),
-        kept,
+        events,
+        resolver.weather.rows(),
+        walk.prose.rows(),
+        sort_problems(check(events, sheet, problems)),
+        tuple(walk.documents),
         (),
         *_same_days({days.first for lines in dated for days in lines.days if days}, today),
     )
@@ -213,11 +213,15 @@ def _cultivars(outlines: list[Outline]) -> frozenset[str]:
     return frozenset(" ".join(name.lower().split()) for name in found)
 
 
-def _note_cultivars(documents: list[n.Document], names: Names) -> None:
-    for document in documents:
-        for line in document.lines:
-            if isinstance(line, n.Entry):
-                _note_entry(line, names)
+def _note_cultivars(outlines: list[Outline], words: Words, names: Names) -> None:
+    """The spelling of each cultivar, before any entry is settled: only quotes tell of one."""
+    parser = entry_parser(words)
+    for lines in outlines:
+        for line in lines:
+            if isinstance(line, DashLine) and _QUOTE.search(line.text):
+                entry = parser.parse(line.text)
+                if entry is not None:
+                    _note_entry(entry, names)
     names.settle_cultivars()
 
 
@@ -230,52 +234,57 @@ def _note_entry(entry: n.Entry, names: Names) -> None:
             names.note(crop, part.name)
 
 
-def _walk(
-    documents: list[n.Document],
-    dated: list[DatedLines],
-    resolver: Resolver,
-    passed: Callable[[Iterable[n.Line]], Iterable[n.Line]],
-) -> tuple[list[Paragraph], list[Problem]]:
-    prose: list[Paragraph] = []
-    problems: list[Problem] = []
-    for at, days in enumerate(dated):
-        source, lines = documents[at].source, passed(_let_go(list(documents[at].lines)))
-        documents[at] = n.Document(source, ())
-        for line, day, before in zip(lines, days.days, days.before_any, strict=False):
-            if isinstance(line, n.Entry):
-                if before:
-                    problems.append(_undated(line, source))
-                resolver.add(line, day, source)
-            elif isinstance(line, n.Declaration):
-                resolver.declare(line, day, source)
-            elif isinstance(line, n.Prose):
-                problems.extend(no_verb(line, source))
-                if line.near is not None:
-                    word = source.slice(line.near)
-                    problems.append(make("J210", source, line.near, word=word))
-                _add_prose(prose, day, source, line.span)
-            elif isinstance(line, n.DayLine) and line.text:
-                at = source.text.find(line.text, line.date_span.end)
-                _add_prose(prose, day, source, Span(at, at + len(line.text)))
-    return prose, problems
+@dataclass(slots=True)
+class _Walk:
+    """The pages walked line by line; a line is forgotten behind it unless documents are kept."""
 
+    resolver: Resolver
+    prose: Gathering[Paragraph]
+    problems: list[Problem]
+    keep: bool
+    documents: list[n.Document] = field(default_factory=list)
 
-def _let_go(lines: list[n.Line]) -> Iterator[n.Line]:
-    """The lines in order, each forgotten here once it is handed on."""
-    lines.reverse()
-    while lines:
-        yield lines.pop()
+    def page(
+        self, source: Source, lines: Iterator[n.Line], dated: DatedLines, watch: Watch | None
+    ) -> None:
+        """Takes the lines of a page with the days of each."""
+        kept: list[n.Line] = []
+        passed = watch.passed(lines) if watch else lines
+        # the days first: an empty page has a line without one, which must not be lost
+        for day, before, line in zip(dated.days, dated.before_any, passed, strict=False):
+            self._line(line, day, before, source)
+            if self.keep:
+                kept.append(line)
+        if self.keep:
+            self.documents.append(n.Document(source, (*kept, *lines)))
+        self.problems.extend(dated.problems)
 
+    def _line(self, line: n.Line, day: Days | None, before: bool, source: Source) -> None:
+        if isinstance(line, n.Entry):
+            if before:
+                self.problems.append(_undated(line, source))
+            self.resolver.add(line, day, source)
+        elif isinstance(line, n.Declaration):
+            self.resolver.declare(line, day, source)
+        elif isinstance(line, n.Prose):
+            self.problems.extend(no_verb(line, source))
+            if line.near is not None:
+                word = source.slice(line.near)
+                self.problems.append(make("J210", source, line.near, word=word))
+            self._add_prose(day, source, line.span)
+        elif isinstance(line, n.DayLine) and line.text:
+            at = source.text.find(line.text, line.date_span.end)
+            self._add_prose(day, source, Span(at, at + len(line.text)))
 
-def _add_prose(prose: list[Paragraph], day: Days | None, source: Source, span: Span) -> None:
-    """A paragraph word for word, without the blank lines around it."""
-    text = source.slice(span)
-    tidy = text.strip("\r\n")
-    if not tidy.strip():
-        return
-    start = span.start + text.index(tidy)
-    first, last = (day.first, day.last) if day else (None, None)
-    prose.append(Paragraph(first, last, tidy, source, Span(start, start + len(tidy))))
+    def _add_prose(self, day: Days | None, source: Source, span: Span) -> None:
+        """A paragraph word for word, without the blank lines around it."""
+        text = source.slice(span)
+        tidy = text.strip("\r\n")
+        if not tidy.strip():
+            return
+        start = span.start + text.index(tidy)
+        first, last = (day.first, day.last) if day else (None, None)
+        self.prose.append(Paragraph(first, last, tidy, source, Span(start, start + len(tidy))))
 
 
 def _undated(line: n.Entry, source: Source) -> Problem:

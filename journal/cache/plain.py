@@ -52,7 +52,7 @@ def _as_rows(kind: type[Any], rows: Sequence[Any], sources: Sequence[Source]) ->
     """The rows with their sources numbered as in `sources`."""
     if isinstance(rows, Rows) and all(map(is_, rows.sources, sources)):
         return rows
-    return Rows(kind, sources, made=rows)
+    return Rows.of(kind, rows, sources)
 
 
 def _columns(rows: Rows[Any]) -> dict[str, Any]:
@@ -67,7 +67,7 @@ def _packed(column: Coded) -> list[Any]:
     if kinds == {date}:
         days = [value and value.isoformat() for value in column.values]
         return ["days", days, column.packed()]
-    return ["cells", column.values, column.packed()]
+    return ["cells", list(column.values), column.packed()]
 
 
 def _plain(value: Any, numbers: dict[int, int]) -> Any:

@@ -7,7 +7,7 @@ import sys
 from array import array
 from base64 import b64decode, b64encode
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, field, fields
 from functools import cached_property
 from operator import attrgetter
 from typing import Any, Generic, TypeVar, overload
@@ -25,22 +25,8 @@ class Coded:
     """
 
     rows: int
-    values: tuple[Any, ...]
+    values: Sequence[Any]
     codes: "array[int] | None" = None
-
-    @classmethod
-    def of(cls, cells: Sequence[Any]) -> "Coded":
-        """A column of cells of one type or None; 0.0 and -0.0 are kept apart."""
-        at = dict.fromkeys(cells)
-        keys: Sequence[Any] = cells
-        if 0.0 in at and any(isinstance(value, float) for value in at):
-            keys = list(map(repr, cells))
-            at = dict.fromkeys(keys)
-        if len(at) == len(cells) or len(at) == 1:
-            return cls(len(cells), tuple(cells[: len(at)]))
-        values = tuple(at if keys is cells else dict(zip(keys, cells, strict=True)).values())
-        codes = {key: code for code, key in enumerate(at)}
-        return cls(len(cells), values, array(_width(len(at)), map(codes.__getitem__, keys)))
 
     def cells(self) -> list[Any]:
         """One value a row."""
@@ -79,70 +65,138 @@ def _little(codes: "array[int]") -> "array[int]":
     return codes
 
 
+class _Codes(dict[Any, int]):
+    """The code of each value, given when it is first asked for."""
+
+    def __missing__(self, value: Any) -> int:
+        code = self[value] = len(self)
+        return code
+
+
+@dataclass(slots=True)
+class _Column:
+    """A column that grows; its codes stay wide until it is whole."""
+
+    codes: _Codes = field(default_factory=_Codes)
+    of_rows: "array[int]" = field(default_factory=lambda: array("I"))
+
+    def extend(self, cells: Sequence[Any]) -> None:
+        if 0.0 in cells and any(isinstance(cell, float) and repr(cell) == "-0.0" for cell in cells):
+            cells = [_MINUS_NOUGHT if repr(cell) == "-0.0" else cell for cell in cells]
+        self.of_rows.extend(map(self.codes.__getitem__, cells))
+
+    def whole(self) -> Coded:
+        values = tuple(-0.0 if value is _MINUS_NOUGHT else value for value in self.codes)
+        rows = len(self.of_rows)
+        if len(values) in {1, rows}:
+            return Coded(rows, values)
+        return Coded(rows, values, array(_width(len(values)), self.of_rows))
+
+
+# equal to 0.0 as a key, and yet another value
+_MINUS_NOUGHT = object()
+# numbers of which each row has its own; so many keys would take more room than they save
+_COUNTED = ("event", "entry")
+_PLACED = ("source", "start", "end", "line", "column")
+_AT_ONCE = 4096
+
+
+class Gathering(Generic[Row]):
+    """Takes rows one by one and keeps their columns only; each row's source is one of `sources`."""
+
+    def __init__(self, kind: type[Row], sources: Sequence[Source]):
+        """Begins without rows."""
+        self._kind = kind
+        self._sources = sources
+        self._at = {id(source): place for place, source in enumerate(sources)}
+        self._names = [name for name in _names(kind) if name not in _COUNTED]
+        self._columns = {name: _Column() for name in self._names}
+        counted = [name for name in _names(kind) if name in _COUNTED]
+        self._numbers = {name: array("I") for name in (*counted, *_PLACED)}
+        self._waiting: list[Row] = []
+
+    def __len__(self) -> int:
+        """How many rows came."""
+        return len(self._numbers["start"]) + len(self._waiting)
+
+    def append(self, row: Row) -> None:
+        """Takes a row."""
+        self._waiting.append(row)
+        if len(self._waiting) == _AT_ONCE:
+            self._flush()
+
+    def extend(self, rows: Iterable[Row]) -> None:
+        """Takes rows."""
+        for row in rows:
+            self.append(row)
+
+    def rows(self) -> "Rows[Row]":
+        """All the rows."""
+        self._flush()
+        numbers = {name: Coded(len(self), own) for name, own in self._numbers.items()}
+        columns = {name: column.whole() for name, column in self._columns.items()}
+        return Rows(self._kind, self._sources, columns=columns | numbers)
+
+    def _flush(self) -> None:
+        rows: Sequence[Any] = self._waiting
+        for name, column in self._columns.items():
+            column.extend(list(map(attrgetter(name), rows)))
+        places = [row.source.line_column(row.span.start) for row in rows]
+        cells: dict[str, list[int]] = {
+            "source": [self._at[id(row.source)] for row in rows],
+            "start": [row.span.start for row in rows],
+            "end": [row.span.end for row in rows],
+            "line": [line for line, _ in places],
+            "column": [column for _, column in places],
+        }
+        for name, numbers in self._numbers.items():
+            own = cells[name] if name in cells else list(map(attrgetter(name), rows))
+            numbers.extend(own)
+        self._waiting = []
+
+
 class Rows(Sequence[Row], Generic[Row]):
-    """Dataclass rows with a source and a span, or their columns: either is made from the other.
+    """Dataclass rows with a source and a span, kept as columns.
 
     The columns are each field's, but for `source` its place in `sources`, and for `span` its
     `start` and `end`; besides them `line` and `column`. Equal to a tuple of the same rows.
     """
 
-    def __init__(
-        self,
-        kind: type[Row],
-        sources: Sequence[Source],
-        *,
-        made: Sequence[Row] | None = None,
-        columns: Mapping[str, Coded] | None = None,
-    ):
-        """Takes rows, whose sources are among `sources`, or columns."""
+    def __init__(self, kind: type[Row], sources: Sequence[Source], *, columns: Mapping[str, Coded]):
+        """Makes no row yet."""
         self.kind = kind
         self.sources = sources
-        if made is not None:
-            self.made = tuple(made)
-        if columns is not None:
-            self.columns = columns
+        self.columns = columns
 
-    @cached_property
-    def columns(self) -> Mapping[str, Coded]:
-        """The columns, made once; KeyError where a row's source is not among the sources."""
-        rows: Sequence[Any] = self.made
-        at = {id(source): place for place, source in enumerate(self.sources)}
-        made = {name: Coded.of(list(map(attrgetter(name), rows))) for name in self._names}
-        places = [row.source.line_column(row.span.start) for row in rows]
-        return made | {
-            "source": Coded.of([at[id(row.source)] for row in rows]),
-            "start": Coded.of([row.span.start for row in rows]),
-            "end": Coded.of([row.span.end for row in rows]),
-            "line": Coded.of([line for line, _ in places]),
-            "column": Coded.of([column for _, column in places]),
-        }
+    @classmethod
+    def of(cls, kind: type[Row], rows: Iterable[Row], sources: Sequence[Source]) -> "Rows[Row]":
+        """Rows as columns; KeyError where the source of one is not among the sources."""
+        gathering = Gathering(kind, sources)
+        gathering.extend(rows)
+        return gathering.rows()
 
     @cached_property
     def made(self) -> tuple[Row, ...]:
         """The rows, made once."""
         columns = self.columns
         spans = list(map(Span, columns["start"].cells(), columns["end"].cells()))
-        cells = {name: columns[name].cells() for name in self._names} | {"span": spans}
+        cells = {name: columns[name].cells() for name in _names(self.kind)} | {"span": spans}
         cells["source"] = [self.sources[at] for at in columns["source"].cells()]
         names = [field.name for field in fields(self.kind)]  # type: ignore[arg-type]
         return tuple(map(self.kind, *(cells[name] for name in names)))
-
-    @property
-    def _names(self) -> list[str]:
-        names = [field.name for field in fields(self.kind)]  # type: ignore[arg-type]
-        return [name for name in names if name not in {"source", "span"}]
 
     def column(self, name: str) -> Coded:
         """A field's column, or `file`, `line` and `column` of where the rows stand."""
         if name != "file":
             return self.columns[name]
         source = self.columns["source"]
-        paths = tuple(self.sources[at].path for at in source.values)
-        return Coded(source.rows, paths, source.codes)
+        names = _Column()
+        names.extend([self.sources[at].path for at in source.cells()])
+        return names.whole()
 
     def __len__(self) -> int:
         """How many rows there are."""
-        return len(self.made) if "made" in self.__dict__ else self.columns["start"].rows
+        return self.columns["start"].rows
 
     @overload
     def __getitem__(self, at: int) -> Row: ...
@@ -163,3 +217,7 @@ class Rows(Sequence[Row], Generic[Row]):
     def __hash__(self) -> int:
         """The hash of the rows as a tuple."""
         return hash(self.made)
+
+
+def _names(kind: type[Any]) -> list[str]:
+    return [field.name for field in fields(kind) if field.name not in {"source", "span"}]
