@@ -1,5 +1,6 @@
 """What holds of every text: the grammar is total, nothing is lost, damage stays where it is."""
 
+import os
 import tempfile
 from collections.abc import Iterable
 from datetime import date, timedelta
@@ -20,26 +21,32 @@ from support.strategies import (
     Page,
     any_page,
     any_text,
+    damaged,
     entries_of_anything,
     good_entries,
     pages,
+    written,
 )
 from support.texts import event_text, weather_text
 
 from journal.cli.main import cli
+from journal.diary import Diary
 from journal.events.model import Event
 from journal.problems.codes import Severity
 from journal.reading import Reading, read_folder, read_sources
 from journal.reference.units import unit_table
 from journal.source import Source, decode
-from journal.syntax.nodes import Entry
+from journal.studies.harvest import harvest
+from journal.syntax.nodes import DayLine, Declaration, Entry, Line, YearLine
 from journal.syntax.parse import parse
 from journal.syntax.words import Words
 
 settings.register_profile(
     "house", max_examples=80, deadline=None, suppress_health_check=[HealthCheck.too_slow]
 )
-settings.load_profile("house")
+settings.register_profile("large", settings.get_profile("house"), max_examples=1600)
+# HYPOTHESIS_PROFILE=large tries twenty times as many
+settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "house"))
 
 WORDS = Words(
     crops=frozenset(CROPS),
@@ -117,6 +124,18 @@ def test_any_bytes_are_read_and_bad_ones_are_one_problem_a_file(content: bytes, 
     assert len(about_bytes) == (damage is not None)
 
 
+# 5. What was read can be written, and reads the same.
+
+
+@given(pages())
+def test_a_page_written_from_its_lines_reads_to_the_same_lines(page: Page):
+    document = parse(Source("page.txt", page.text), WORDS)
+    text = written(document)
+    again = parse(Source("page.txt", text), WORDS)
+    assert again.lines == document.lines
+    assert written(again) == text
+
+
 # 6. Damage stays where it is.
 
 # No quotes: a quoted name anywhere in a diary makes a cultivar known everywhere in it.
@@ -134,6 +153,33 @@ def test_damage_to_one_entry_changes_only_that_entry(page: Page, data: st.DataOb
     assert on_lines(before.events, others) == on_lines(after.events, others)
     elsewhere = _problems_outside(after, number)
     assert elsewhere <= _problems_outside(before, number)
+
+
+@given(pages(), st.data())
+def test_damage_to_one_line_changes_only_that_line_and_what_hangs_on_its_day(
+    page: Page, data: st.DataObject
+):
+    lines = page.text.split("\n")
+    number = data.draw(st.integers(1, len(lines)))
+    hurt = data.draw(damaged(lines[number - 1]))
+    text = "\n".join([*lines[: number - 1], hurt, *lines[number:]])
+    kinds = {type(line) for line in lines_at(lines[number - 1]) + lines_at(hurt)}
+    assume(not kinds & {Declaration, YearLine})
+    others = set(range(1, len(lines) + 1)) - {number}
+    if DayLine in kinds:
+        # all that stands under the day goes with it, up to the next day line
+        days = [n for n in range(number + 1, len(lines) + 1) if _opens_day(lines[n - 1])]
+        others -= set(range(number, days[0] if days else len(lines) + 1))
+    assert on_lines(read_page(page.text).events, others) == on_lines(read_page(text).events, others)
+
+
+def lines_at(line: str) -> tuple[Line, ...]:
+    """What a line is by itself, below an empty one."""
+    return parse(Source("page.txt", line), WORDS).lines
+
+
+def _opens_day(line: str) -> bool:
+    return any(isinstance(each, DayLine) for each in lines_at(line))
 
 
 def _line_of(page: Page, index: int) -> int:
@@ -243,6 +289,27 @@ def read_crop(crop: str) -> str:
     return event.crop
 
 
+@given(pages())
+def test_totals_by_any_grouping_add_up_alike(page: Page):
+    events = [event for event in events_of(page.text) if event.mass_kg is not None]
+    whole = sum(event.mass_kg or 0 for event in events)
+    for key in ("crop", "place", "date", "kind"):
+        parts: dict[object, float] = {}
+        for event in events:
+            name = getattr(event, key)
+            parts[name] = parts.get(name, 0) + (event.mass_kg or 0)
+        assert sum(parts.values()) == pytest.approx(whole)
+    diary = Diary(read_page(page.text), TODAY)
+    picked = sum(event.mass_kg or 0 for event in events if event.kind == "harvest")
+    assert float(harvest(diary)["kg"].sum()) == pytest.approx(picked)
+
+
+@given(st.sampled_from(sorted(unit_table())), st.floats(1e-6, 1e6))
+def test_a_unit_there_and_back_is_the_figure_itself(name: str, figure: float):
+    unit = unit_table()[name]
+    assert figure * unit.factor / unit.factor == pytest.approx(figure, rel=1e-12)
+
+
 # 9. Days run forward, and a wider date is never narrower.
 
 _some_days = st.dates(date(1990, 1, 1), date(2026, 11, 1))
@@ -294,3 +361,23 @@ def test_check_leaves_with_1_when_there_is_an_error_and_only_then(text: str):
         result = CliRunner().invoke(cli, words)
     errors = [problem for problem in reading.problems if problem.severity is Severity.ERROR]
     assert result.exit_code == (1 if errors else 0), result.output
+
+
+# 11. A place in the text, told by line and column and looked up again, is the same place.
+
+
+@given(st.text(st.sampled_from("ab\n\r\t🫘𝓴é\u2028\ufffd")), st.data())
+def test_every_offset_is_found_again_by_its_line_and_column(text: str, data: st.DataObject):
+    source = Source("page.txt", text)
+    offset = data.draw(st.integers(0, len(text)))
+    line, column = source.line_column(offset)
+    assert source.starts[line - 1] + column - 1 == offset
+    assert (
+        "".join(
+            text[start:end]
+            for start, end in zip(source.starts, [*source.starts[1:], len(text)], strict=True)
+        )
+        == text
+    )
+    for number in range(1, source.line_count + 1):
+        assert not set(source.line_text(number)) & {"\n", "\r"}

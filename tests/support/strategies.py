@@ -5,6 +5,8 @@ from datetime import date, timedelta
 
 from hypothesis import strategies as st
 
+from journal.syntax.nodes import DayLine, Document, Entry, Line, Prose
+
 TODAY = date(2026, 11, 25)
 SHEET = """\
 - plot Rise, latitude 53.8, dates day first, units metric, currency GBP
@@ -118,3 +120,33 @@ def pages(entries: st.SearchStrategy[str] = good_entries) -> st.SearchStrategy[P
         unique_by=lambda block: block[0],
     )
     return blocks.map(lambda found: Page(tuple(sorted(found))))
+
+
+def written(document: Document) -> str:
+    """A page whose days are whole dates, from its lines alone."""
+    return "".join(f"{_written_line(line)}\n" for line in document.lines)
+
+
+def _written_line(line: Line) -> str:
+    if isinstance(line, DayLine) and line.date is not None:
+        day = line.date
+        return f"\n{day.year:04}-{day.month:02}-{day.day:02}"
+    if isinstance(line, Entry):
+        return f"- {line.text}"
+    assert isinstance(line, Prose)
+    return f"{line.text}\n"
+
+
+def damaged(line: str) -> st.SearchStrategy[str]:
+    """The line with a piece gone, a piece put in, or signs in place of others; never with quotes.
+
+    A quoted name makes a cultivar known in all of a diary.
+    """
+    places = st.integers(0, len(line))
+    junk = st.text(st.sampled_from("ab 19£½-–:,.()[]%\t\0\u200f🫘é"), max_size=6)
+    return st.builds(
+        lambda one, two, put: line[: min(one, two)] + put + line[max(one, two) :],
+        places,
+        places,
+        junk,
+    )
