@@ -38,7 +38,7 @@ def _stand(own: pd.DataFrame, name: str, year: int, key: list[str]) -> alt.Layer
     brought: Any = own[["rain_mm", "watered_mm"]].max().max()
     most = max(float(own["total_mm"].max()), 0.0 if pd.isna(brought) else float(brought))
     layers = [*_lack(own, year, most), *_brought(own, year, most)]
-    return panel(layers, 130, title=title(name, key), description=_words(own))
+    return panel(layers, 130, title=title(name, key), description=_words(own, year))
 
 
 def _lack(own: pd.DataFrame, year: int, most: float) -> list[alt.Chart]:
@@ -84,9 +84,9 @@ def _day_by_day(rows: pd.DataFrame) -> pd.DataFrame:
     return whole
 
 
-def _words(own: pd.DataFrame) -> str:
+def _words(own: pd.DataFrame, year: int) -> str:
     total = number(float(own["total_mm"].max()), 0)
-    words = f"What the root zone lacked of water, day by day, of {total} mm"
+    words = f"What the root zone lacked of water in {year}, day by day, of {total} mm"
     thirsty = own[own["state"] == "needs water"]
     if thirsty.empty:
         return f"{words}; on no day was it surely past what the crop takes up easily."
