@@ -33,3 +33,16 @@ def test_a_frame_without_rows_is_a_table_without_rows() -> None:
 def test_changes_are_said_with_their_sign() -> None:
     assert [signed(value) for value in (12.4, -7.6, 0.3, -0.3)] == ["+12 %", "−8 %", "±0 %", "±0 %"]
     assert [shift(days) for days in (3.0, -1.0, 0.0)] == ["3 later", "1 earlier", "the same"]
+
+
+def test_a_column_is_long_where_one_of_its_cells_is_and_its_table_is_a_list_on_a_phone() -> None:
+    reason = "a reason that takes more than twenty-eight letters"
+    table = PageTable(
+        "T",
+        ("crop", "place", "kg", "why"),
+        (False, False, True, False),
+        (("pea", "A", "1", reason),),
+    )
+    assert (table.long, table.wordy) == ((False, False, False, True), True)
+    short = PageTable("T", table.heads, table.figures, (("pea", "A", "1", "none"),))
+    assert (short.long, short.wordy) == ((False,) * 4, False)
