@@ -8,9 +8,7 @@ from pathlib import Path
 import click
 from rich.text import Text
 
-from journal.cli.answer_table import table_of
 from journal.cli.output import console, diary_options, load_diary
-from journal.cli.prompt import prompt_lines
 from journal.questions.answer import Answer, names_of
 from journal.questions.answer import ask as answer_to
 
@@ -53,6 +51,8 @@ def ask(
         raise click.UsageError('ask something, for example: haulm ask "When did potatoes go in?"')
     diary = load_diary(diary_path, today)
     if not text:
+        from journal.cli.prompt import prompt_lines
+
         for line in prompt_lines(names_of(diary)):
             # Ctrl-C stops an answer that takes long, and the prompt goes on
             with suppress(KeyboardInterrupt):
@@ -80,6 +80,9 @@ def show_answer(answer: Answer, form: str) -> None:
     for caveat in answer.caveats:
         to.print(Text(f"  {caveat}", "yellow"))
     if len(answer.rows) > 1 and _OF_EVENTS not in answer.rows[0]:
+        # most answers have no table
+        from journal.cli.answer_table import table_of
+
         table, left_out = table_of(answer.rows[:ROWS_SHOWN], to.width)
         to.print(table)
         _say_rest(("row", len(answer.rows) - ROWS_SHOWN), ("column", left_out))

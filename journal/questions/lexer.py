@@ -104,7 +104,17 @@ class _Word:
 
     rank: int
     kind: str
-    pattern: "re.Pattern[str]"
+    source: str
+
+    @property
+    def pattern(self) -> "re.Pattern[str]":
+        """Compiled when a question first has a word with its letter: a few of a thousand."""
+        return _compiled(self.source)
+
+
+@cache
+def _compiled(source: str) -> "re.Pattern[str]":
+    return re.compile(source, re.IGNORECASE)
 
 
 @cache
@@ -121,8 +131,8 @@ def _vocabulary() -> dict[str, tuple[_Word, ...]]:
         if terminal.name not in rank or terminal.name == "WORD":
             continue
         for alternative in _alternatives(str(terminal.pattern.to_regexp())):
-            pattern = re.compile(f"(?:{alternative})(?!\\w)", re.IGNORECASE)
-            word = _Word(rank[terminal.name], terminal.name, pattern)
+            source = f"(?:{alternative})(?!\\w)"
+            word = _Word(rank[terminal.name], terminal.name, source)
             found.setdefault(_begins_with(alternative), []).append(word)
     return {letter: tuple(words) for letter, words in found.items()}
 

@@ -4,15 +4,12 @@ from collections.abc import Sequence
 from difflib import get_close_matches
 
 from journal.diary import Diary
-from journal.questions.heard import bare_name, heard, is_read, readable_parts
 from journal.questions.lexer import Tokens
 from journal.questions.model import Answer
 from journal.questions.names import Names
-from journal.questions.nearby import OFFERED, near_questions
 from journal.questions.parts import Part
 from journal.questions.periods import Clock
 from journal.questions.saying import listed
-from journal.questions.trimmed import trimmed
 
 # so many unread words and it is no question about a garden
 _NONSENSE = 4
@@ -110,6 +107,8 @@ def left_over(found: Tokens, parts: Sequence[Part]) -> str:
 
 def not_asked(found: Tokens, parts: Sequence[Part]) -> str:
     """The sentence for names of which nothing is asked."""
+    from journal.questions.heard import bare_name
+
     named = [bare_name(found.text, part) for part in parts if part.senses]
     if not named:
         return "I cannot tell what that asks of the diary."
@@ -126,6 +125,11 @@ def stopped(found: Tokens, start: int | None) -> str:
 
 def offers(diary: Diary, names: Names, clock: Clock, found: Tokens) -> list[str]:
     """Two or three questions of the words that were understood, the nearest first; all are read."""
+    # an answer needs none of these
+    from journal.questions.heard import heard, is_read, readable_parts
+    from journal.questions.nearby import OFFERED, near_questions
+    from journal.questions.trimmed import trimmed
+
     said = heard(diary, found, readable_parts(found, clock), names)
     without = trimmed(diary, names, clock, found)
     near = near_questions(said, lambda text: is_read(diary, names, clock, text))
