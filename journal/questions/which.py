@@ -16,6 +16,7 @@ from journal.questions.spans import Span, span_of, take_period
 from journal.questions.topic import Topic, take_topic
 from journal.studies.rankings import (
     amount_ranking,
+    bed_yield_ranking,
     occasion_ranking,
     with_days,
     yield_ranking,
@@ -179,6 +180,8 @@ def _table(asked: Asked, sought: Sought, rows: pd.DataFrame) -> pd.DataFrame:
         return amount_ranking(rows, "minutes", by)
     if sought.measure == "times":
         return occasion_ranking(rows, by)
+    if by == ["place"] and not sought.topic.crops:
+        return bed_yield_ranking(asked.diary, rows)
     return yield_ranking(asked.diary, rows, by)
 
 
@@ -300,6 +303,8 @@ def _unranked(sought: Sought, table: pd.DataFrame, order: pd.DataFrame) -> str:
     if not lost:
         return ""
     why = "the diary does not tell their ground" if sought.measure in _RATE_WORDS else "not weighed"
+    if sought.by == "place" and sought.measure in _RATE_WORDS and not sought.topic.crops:
+        why = "nothing was weighed there, or the sheet gives no size"
     return f"{counted(lost, 'other')} could not be ranked: {why}"
 
 

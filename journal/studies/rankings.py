@@ -5,6 +5,7 @@ from collections.abc import Sequence
 import pandas as pd
 
 from journal.diary import Diary
+from journal.studies.bed_size import bed_size
 from journal.studies.harvest import KEYS, RATES, harvest, per
 from journal.studies.pickings import pickings, sum_pickings
 from journal.studies.seasons import certain_month, certain_year
@@ -35,6 +36,17 @@ def yield_ranking(diary: Diary, events: pd.DataFrame, by: Sequence[str]) -> pd.D
     if not set(by) & {"month", "day"}:
         sums = sums.merge(_rates(diary, picked, by), on=list(by), how="left")
     return sums.sort_values("kg", ascending=False, kind="stable", ignore_index=True)
+
+
+def bed_yield_ranking(diary: Diary, events: pd.DataFrame) -> pd.DataFrame:
+    """Harvest of these events by place as `yield_ranking` has it, but by the whole place.
+
+    `kg_per_m2` = kg / the size of the place on the last of these days; blank where nothing was
+    weighed or the sheet gives no size. No published source.
+    """
+    table = yield_ranking(diary, events, ["place"])
+    last = pd.Series(events["date_end"].max(), index=table.index)
+    return table.assign(kg_per_m2=per(table["kg"], bed_size(table["place"], last, diary.sheet)))
 
 
 def _named(rows: pd.DataFrame, by: Sequence[str]) -> pd.DataFrame:
