@@ -67,6 +67,12 @@ class Bar:
         """Takes the bar away, also when the reading was broken off."""
         if self._drawn is not None:
             self._drawn.stop()
+            self._drawn = None
+
+    @property
+    def drawn(self) -> bool:
+        """Whether the bar is to be seen."""
+        return self._drawn is not None
 
     def expect(self, lines: int) -> None:
         """How many lines will be passed in all."""

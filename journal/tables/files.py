@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterator, Mapping
 from contextlib import closing
 from datetime import date
 from io import BytesIO
+from itertools import chain
 from pathlib import Path
 from typing import Any, Literal
 
@@ -58,8 +59,8 @@ def to_csv(frame: pd.DataFrame, name: str) -> bytes:
     """
     table = checked(frame, name)
     columns = [_csv_cells(_values(frame[column.name], column.dtype)) for column in table.columns]
-    rows = [tuple(map(_quoted, table.column_names)), *zip(*columns, strict=True)]
-    return "".join(",".join(row) + "\n" for row in rows).encode()
+    rows = chain([tuple(map(_quoted, table.column_names))], zip(*columns, strict=True))
+    return b"".join((",".join(row) + "\n").encode() for row in rows)
 
 
 def _csv_cells(values: list[Any]) -> Iterator[str]:

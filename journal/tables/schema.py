@@ -31,7 +31,8 @@ def make_frame(
         drift = ", ".join(sorted(map(str, set(values) ^ set(table.column_names))))
         raise KeyError(f"columns of `{name}` that are missing or not of it: {drift}")
     return pd.DataFrame(
-        {column.name: _as_array(values[column.name], column.dtype) for column in table.columns}
+        {column.name: _as_array(values[column.name], column.dtype) for column in table.columns},
+        copy=False,  # the arrays have just been made
     )
 
 
@@ -40,7 +41,7 @@ def _as_array(values: Any, dtype: Dtype) -> Any:
         return _spread(_as_array(values.values, dtype), values)
     if dtype == "datetime64[s]":
         if isinstance(values, pd.Series):
-            return values.astype("datetime64[s]").array
+            return values.astype("datetime64[s]").array.copy()
         return np.array(list(values), dtype="datetime64[D]").astype("datetime64[s]")
     array: Any = pd.array(values, dtype=dtype)
     return array.fillna("") if dtype == "string" else array
