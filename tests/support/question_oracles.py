@@ -195,6 +195,15 @@ def per_m2(t: Tables) -> str:
     return top((weight / area).round(6), "")
 
 
+def bed_per_m2(t: Tables) -> str:
+    """What was weighed of each bed in 2025 by its size, as the sheet gave it last before 2026."""
+    beds = t.diary.places.query("kind == 'bed' and (date.isna() or date < '2026-01-01')")
+    size = beds["area_m2"].fillna(beds["length_m"] * beds["width_m"])
+    area = size.groupby(beds["name"]).last()
+    weight = t.year(2025, kind="harvest").groupby("place")["mass_kg"].sum()
+    return top((weight / area).dropna().round(6), "")
+
+
 def _clip(rows: pd.DataFrame, day: str) -> pd.DataFrame:
     return rows[rows["date_end"].dt.strftime("%m-%d") <= day]
 
@@ -337,6 +346,7 @@ ORACLES: dict[str, Oracle] = {
         t.ever(**HARVEST, crop="leek").groupby("cultivar")["mass_kg"].sum().drop("").round(6), "kg"
     ),
     "best tomato per m2 2025": per_m2,
+    "best bed per m2 2025": bed_per_m2,
     "bed with most time": lambda t: top(
         t.ever(place=list(t.diary.places.query("kind == 'bed'")["name"]))
         .groupby("place")["minutes"]
