@@ -1,6 +1,7 @@
 """Dates inside an entry to days: `on 5 Nov`, `yesterday`, `by Saturday`, seen from its own day."""
 
 import re
+from collections.abc import Callable, Iterable
 from datetime import date
 
 from journal.events.dates import (
@@ -32,6 +33,7 @@ _COUNTS = {
     )
 } | {"a couple of": 2}
 _ORDINAL = re.compile(r"(?:the\s+)?(\d{1,2})(?:st|nd|rd|th)$", re.IGNORECASE)
+_DAYS = ["mon", "tue", "wed", "thu", "fri", "sat", "sun"]
 _WEEKDAY = re.compile(r"(mon|tue|wed|thu|fri|sat|sun)[a-z]*$", re.IGNORECASE)
 
 
@@ -70,24 +72,37 @@ def _plain_day(words: str, entry: Days, calendar: Calendar) -> Days:
     if ordinal:
         return _back_to_ordinal(own, int(ordinal[1]))
     if weekday:
-        wanted = ["mon", "tue", "wed", "thu", "fri", "sat", "sun"].index(weekday[1].lower())
-        day = shifted(own, -((own.weekday() - wanted) % 7))
+        day = shifted(own, -((own.weekday() - _DAYS.index(weekday[1].lower())) % 7))
         return Days(day, day)
+    written = _date(words)
+    years = range(own.year, own.year - 9, -1)
+    found = _in_a_year(written, calendar, years, lambda days: days.first <= own)
+    return found or _checked(calendar, written, own.year)
+
+
+def _date(words: str) -> Date:
     written = parse_date(words)
     if written is None:
         raise NoSuchDayError("it is no day")
+    return written
+
+
+def _in_a_year(
+    written: Date, calendar: Calendar, years: Iterable[int], fits: Callable[[Days], bool]
+) -> Days | None:
+    """The days of a date in its own year, else in the first of `years` in which they fit."""
     if written.year is not None or written.year2 is not None:
         return _checked(calendar, written, None)
-    for year in (own.year, *range(own.year - 1, own.year - 9, -1)):
+    for year in years:
         try:
             days = _checked(calendar, written, year)
         except NoSuchDayError:
             if written.month != 2 or written.day != 29:
                 raise
             continue
-        if days.first <= own:
+        if fits(days):
             return days
-    return _checked(calendar, written, own.year)
+    return None
 
 
 def _checked(calendar: Calendar, written: Date, year: int | None) -> Days:
@@ -117,21 +132,10 @@ def day_after(words: str, entry: Days, calendar: Calendar) -> Days:
     text = words[small.end() :] if small else words
     weekday = _WEEKDAY.match(text)
     if weekday:
-        wanted = ["mon", "tue", "wed", "thu", "fri", "sat", "sun"].index(weekday[1].lower())
-        ahead = (wanted - entry.first.weekday()) % 7 or 7
+        ahead = (_DAYS.index(weekday[1].lower()) - entry.first.weekday()) % 7 or 7
         return Days(shifted(entry.first, ahead), shifted(entry.last, ahead))
-    written = parse_date(text)
-    if written is None:
-        raise NoSuchDayError("it is no day")
-    if written.year is not None or written.year2 is not None:
-        return _checked(calendar, written, None)
-    for year in range(entry.first.year, min(entry.first.year + 9, 9999)):
-        try:
-            days = _checked(calendar, written, year)
-        except NoSuchDayError:
-            if written.month != 2 or written.day != 29:
-                raise
-            continue
-        if days.last >= entry.first:
-            return days
+    years = range(entry.first.year, min(entry.first.year + 9, 9999))
+    found = _in_a_year(_date(text), calendar, years, lambda days: days.last >= entry.first)
+    if found is not None:
+        return found
     raise NoSuchDayError("no such day is near")
