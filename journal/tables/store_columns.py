@@ -94,7 +94,7 @@ _FEEDING = Table(
         word("place", "where, as written"),
         _CROP,
         _CULTIVAR,
-        word("material", "the feed or dressing", always=True),
+        word("material", "the feed or dressing; empty where it is not written"),
         _ORIGIN,
         _NUTRIENT,
         figure("product_kg_low", "least product it can have been, in kg"),
@@ -123,7 +123,7 @@ _FEEDING_LAST = Table(
     (
         _CROP,
         _GROUND,
-        word("material", "the last feed or dressing", always=True),
+        word("material", "the last feed or dressing; empty where it is not written"),
         day("date", "first possible day of the last"),
         day("date_end", "last possible day of the last"),
         whole("days_low", "fewest days since then"),

@@ -10,6 +10,7 @@ from support.written import SHEET, written
 from journal.studies.ahead import ahead, ahead_notes, ahead_years, falling_due
 from journal.studies.happened import day_of_year, over_new_year
 from journal.studies.perennials import on_day
+from journal.tables.schema import check_frame
 
 
 def sowings(*days: str, crop: str = "beetroot") -> str:
@@ -18,6 +19,7 @@ def sowings(*days: str, crop: str = "beetroot") -> str:
 
 def the_row(page: str, today: date, what: str = "sowing", sheet: str = SHEET) -> dict[str, Any]:
     frame = ahead(written(page, today, sheet))
+    check_frame(frame, "ahead")
     (row,) = frame[(frame["what"] == what) & (frame["cultivar"] == "")].to_dict("records")
     return row
 
@@ -44,6 +46,12 @@ def test_what_has_happened_this_year_is_told_and_not_due():
     row = the_row(sowings("2024-04-10", "2025-04-14", "2026-04-02"), date(2026, 5, 1))
     assert row["this_year"].date() == date(2026, 4, 2)
     assert row["years"] == 2 and pd.isna(row["due"])
+
+
+def test_what_was_first_done_this_year_has_no_usual_day_at_all():
+    row = the_row(sowings("2026-02-10"), date(2026, 3, 1))
+    assert row["years"] == 0 and row["this_year"].date() == date(2026, 2, 10)
+    assert pd.isna(row["earliest"]) and pd.isna(row["latest"])
 
 
 def test_one_year_makes_no_usual_day():
