@@ -18,9 +18,10 @@ from journal.studies.labour import labour, labour_totals
 from journal.studies.years import years
 
 # the charts of weather and water are held to the same in test_weather_charts.py
-# and the garden has no prices: the worth of a harvest is in test_store_charts.py
+# and the garden has neither prices nor corners: worth and plan have tests of their own
+ELSEWHERE = {"money worth", "plan"}
 NAMES = sorted(
-    name for name in CHARTS if name != "money worth" and not CHARTS[name].study(garden(1)).empty
+    name for name in CHARTS if name not in ELSEWHERE and not CHARTS[name].study(garden(1)).empty
 )
 STUDY_OF = {"climate": "climate_days"}
 
