@@ -52,6 +52,8 @@ test: lint
 bench: $(TESTABLE)
 	$(BIN)/python tests/support/bench.py
 	$(BIN)/python tests/support/bench_season.py
+	$(BIN)/python tests/support/bench_questions.py
+	$(BIN)/python tests/support/bench_questions.py
 
 clean:
 	rm -rf $(VENV) build dist .pytest_cache .mypy_cache .ruff_cache .hypothesis season-2025.html
