@@ -7,6 +7,7 @@ from journal.questions.acts import ACTS, SAME_ACT, Act
 from journal.questions.asked import Asked, NotThisKindError, RefusedError
 from journal.questions.going_in import going_in
 from journal.questions.parts import PartKind
+from journal.questions.saying import listed
 from journal.questions.topic import Topic
 from journal.reference.load import load
 from journal.studies.lost import lost
@@ -92,6 +93,9 @@ def settled_act(act: Act, topic: Topic) -> Act:
     if act.name == "see" and topic.crops and all(t.kind == "crop" for t in topic.things):
         # `when did we see the first strawberries`
         return ACTS["harvest"]
+    if act.name == "use" and topic.things and _of_goods(topic) and not topic.crops:
+        goods = listed([thing.said for thing in topic.things])
+        raise RefusedError(f"say what was done with {goods}: spread, fetched, dug in")
     if act.name == "dig_in" and topic.crops and not _of_goods(topic):
         # `how many potatoes did we dig in 2024`
         return ACTS["harvest"]
@@ -100,6 +104,16 @@ def settled_act(act: Act, topic: Topic) -> Act:
     if act.name == "dig" and any(thing.kind == "material" for thing in topic.things):
         return ACTS["dig_in"]
     return act
+
+
+def _on_the_place(asked: Asked, topic: Topic) -> bool:
+    """`what went into Bunker 1`, `what did I put on Platform 3`: goods, where no crop is named."""
+    bays = {place.name for place in asked.diary.sheet.places if place.kind == "bay"}
+    return (
+        bool(topic.places)
+        and not topic.things
+        and all(place.said in bays or place.preposition == "on" for place in topic.places)
+    )
 
 
 def _of_goods(topic: Topic) -> bool:
@@ -118,7 +132,7 @@ def act_events(asked: Asked, act: Act, topic: Topic, *, whole: bool = False) -> 
         return topic.rows(events[events["verb"].eq("mow") | cut], whole=whole)
     if act.name != "go_in":
         return topic.rows(act.rows(events), whole=whole)
-    if any(thing.kind == "material" for thing in topic.things):
+    if any(thing.kind == "material" for thing in topic.things) or _on_the_place(asked, topic):
         return topic.rows(events[events["verb"].isin(_PUT_THERE)], whole=whole)
     return topic.rows(all_going_in(asked.diary), whole=whole)
 

@@ -12,7 +12,7 @@ from journal.questions.evidence import evidence_of, record_words, table_rows
 from journal.questions.measures import Measure, measure_of, unit_measure
 from journal.questions.model import Answer, nothing
 from journal.questions.periods import Period
-from journal.questions.saying import capital, counted, figure, listed
+from journal.questions.saying import capital, counted, figure, listed, placed
 from journal.questions.spans import Span, span_of, take_period
 from journal.questions.topic import Topic, take_topic
 from journal.studies.seasons import certain_month, certain_year
@@ -75,7 +75,7 @@ def answer_amount(asked: Asked) -> Answer:
     each = asked.take("each", *_EACH)
     # `how much tomato did we grow` is its weight, `how many tomatoes` its plants
     grew = not many and not asked.has("act") and asked.take("aux", "grow")
-    act = ACTS["harvest"] if grew else _take_act(asked)
+    act = ACTS["harvest"] if grew else _take_act(asked, parted=each is not None)
     if not many and not asked.has("thing"):
         # `how much veg did we grow`
         asked.take("noun", "crops")
@@ -83,7 +83,15 @@ def answer_amount(asked: Asked) -> Answer:
         # `how big was the tomato crop`
         asked.take("noun", "crops")
     topic = take_topic(asked, act.name if act else "", people=bool(act and act.name in _DEALINGS))
+    if act is None and each and topic.is_empty:
+        # `how much did each bed give`
+        act = ACTS["harvest"]
     if act is None:
+        if asked.has("aux", "get") and any(
+            p.kind == "thing" and p.name == "for" for p in asked.parts
+        ):
+            # what was got for the tomatoes is money
+            raise NotThisKindError
         act = _picked(asked, topic)
     asked.take("aux", "get", "come", "take")
     period = take_period(asked)
@@ -116,7 +124,7 @@ def _take_head(asked: Asked) -> bool:
     return False
 
 
-def _take_act(asked: Asked) -> Act | None:
+def _take_act(asked: Asked, *, parted: bool) -> Act | None:
     if asked.take("act", "harvest_noun"):
         return ACTS["harvest"]
     # `how much water did I give the tomatoes`, `how many beans did I lift and store`
@@ -130,7 +138,8 @@ def _take_act(asked: Asked) -> Act | None:
         asked.take("preposition", "from")
         return ACTS["harvest"]
     by_itself = not any(part.kind in ("self", "person") for part in asked.parts)
-    if by_itself and (asked.has("place") or asked.has("thing")) and asked.take("act", "give"):
+    gives = parted or asked.has("place") or asked.has("thing")
+    if by_itself and gives and asked.take("act", "give"):
         # `how much did Platform 1 give us back`
         asked.take("particle", "back")
         return None
@@ -161,6 +170,9 @@ def _sum(asked: Asked, sought: Sought, period: Period | None) -> Answer:
         events = act_events(asked, act, topic)
     span = span_of(events[events["date"].notna()], period)
     if span.rows.empty:
+        narrowing = [t.said for t in topic.things if t.kind in ("task", "cover")]
+        if topic.crops and narrowing:
+            raise RefusedError(f"I cannot tell what `{listed(narrowing)}` narrows it to")
         return nothing(
             f"Nothing is written of {topic.being(act.name, act.past, act.noun)}{span.said}; "
             f"{record_words(asked.diary)}.",
@@ -263,7 +275,7 @@ def _sentence(
         one = topic.singular if topic.said else len(topic.places) == 1
         words = f"{subject} {'was' if one else 'were'} {done} with {amount}"
     elif topic.there:
-        words += f" {topic.there}"
+        words = placed(words, topic.there)
     sentence = capital(words + span.said)
     if sought.each and len(table) > 1:
         groups = [

@@ -111,7 +111,9 @@ def answer_thirsty(asked: Asked) -> Answer:
 
 def answer_seed(asked: Asked) -> Answer:
     """`how much carrot seed is left`, `what seed do I need to order`."""
-    asked.need("head", "how_much", "how_many", "what", "which")
+    opens = asked.parts[0].kind == "aux" and asked.parts[0].name in ("do", "have", "is")
+    if not opens:
+        asked.need("head", "how_much", "how_many", "what", "which")
     asked.take("unit", "packets")
     asked.need("noun", "seeds")
     need = asked.take("aux", "need", "can")

@@ -143,6 +143,12 @@ def _holiday(clock: Clock, words: str) -> Period:
     if re.search(r"easter(?! (?:sunday|monday))", words):
         return _easter(clock, year)
     years = [year] if year else [clock.today.year, clock.today.year - 1]
+    if re.match(r"(?:over|at) christmas(?! (?:day|eve))", words):
+        eve = next(
+            (date(each, 12, 24) for each in years if date(each, 12, 24) <= clock.today), None
+        )
+        first = eve or date(years[-1], 12, 24)
+        return between(first, first + 2 * ONE_DAY, "at Christmas ({})")
     days = [_feast(words, each) for each in years]
     return one_day(next((day for day in days if day <= clock.today), days[-1]))
 

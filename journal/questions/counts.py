@@ -31,8 +31,11 @@ def answer_came_up(asked: Asked) -> Answer:
             raise NotThisKindError
     if asked.has("aux", "is", "was") and asked.take("particle", "up"):
         asked.take("aux", "is", "was")
-    else:
+    elif not share:
         asked.need("act", "up")
+    else:
+        asked.take("act", "up")
+        asked.take_all("preposition", "for")
     asked.take("act", "sow")
     asked.pass_over("did", "was", "have", "get", "do")
     asked.take("noun", "seeds", "plants")

@@ -103,7 +103,7 @@ def _book_lines(diary: Diary, bay: str) -> tuple[Evidence, ...]:
 def answer_heat(asked: Asked) -> Answer:
     """`how hot is Bay A`, `how hot did Bay A get in 2025`: the probe's readings."""
     if not asked.take("head", "how_warm", "how_cold"):
-        asked.need("head", "what")
+        asked.need("head", "what", "when")
         if not asked.take("superlative", "warmest"):
             asked.take("superlative", "most")
             asked.need("kind", "temperature")

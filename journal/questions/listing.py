@@ -20,6 +20,7 @@ from journal.questions.saying import (
     is_one,
     kilograms,
     listed,
+    placed,
 )
 from journal.questions.spans import Span, span_of, take_period
 from journal.questions.topic import Topic, take_topic
@@ -101,10 +102,21 @@ def _list(asked: Asked, act: Act, topic: Topic, span: Span) -> Answer:
     reason = f" to {listed(subjects)}" if subjects and act.name == "lose" else ""
     there = f" {topic.there}" if topic.there else ""
     items = _items(act, rows)
+    if act.name in ("up", "bolt", "fail"):
+        return Answer(
+            True,
+            f"{capital(listed(items))} {act.did}{there}{span.said}.",
+            rows=event_rows(rows),
+            evidence=evidence_of(asked.diary, rows),
+            caveats=(*topic.notes, *span.doubts),
+        )
+    done = past(act, rows)
+    # `put in Bunker 1`, but `given away to Odette in 2025`
+    done = f"{done}{party}{reason}{there}" if party or reason else placed(done, there.strip())
     were = "was" if len(items) == 1 and _is_one(act, items[0], rows) else "were"
     return Answer(
         True,
-        f"{capital(listed(items))} {were} {past(act, rows)}{party}{reason}{there}{span.said}.",
+        f"{capital(listed(items))} {were} {done}{span.said}.",
         rows=event_rows(rows),
         evidence=evidence_of(asked.diary, rows),
         caveats=(*topic.notes, *span.doubts),

@@ -77,6 +77,12 @@ def _take_money_word(asked: Asked, *, till: bool) -> bool:
         asked.take("act", "sell", "harvest", "fetch", "use")
         asked.take("aux", "take", "get", "come")
         return True
+    got_for = any(part.kind == "thing" and part.name == "for" for part in asked.left)
+    if got_for and not asked.has("act") and asked.take("aux", "get"):
+        # `what price did we get for the strawberries`
+        if asked.take("kind", "cost"):
+            raise RefusedError("prices are told as sums; ask how much was earned with it")
+        return True
     if _is_price(asked):
         asked.take("kind", "cost")
         return False
@@ -136,7 +142,7 @@ def _sum(asked: Asked, topic: Topic, span: Span, earned: bool, what: str, by_yea
     said = [money_said(float(row[column]), row["currency"]) for row in sums.to_dict("records")]
     one = len(sums) == 1
     verb = "was" if one else "were"
-    on = f" on {what}" if what else ""
+    on = f" {what}" if what.startswith("on ") else f" on {what}" if what else ""
     of = f" with {what}" if what else ""
     party = f" at {listed(topic.parties)}" if topic.parties and not earned else ""
     sentence = (
@@ -187,9 +193,11 @@ def answer_worth(asked: Asked) -> Answer:
     asked.need("head", "what", "how_much")
     asked.need("kind", "worth")
     asked.pass_over("was", "is", "did", "have")
-    asked.take("act", "harvest_noun", "harvest")
+    named = asked.take("act", "harvest_noun", "harvest")
     asked.take("state", "together")
-    asked.take("noun", "crops")
+    named = asked.take("noun", "crops") or named
+    if not named and not asked.has("thing"):
+        raise RefusedError("say what the worth is of: the harvest, or a crop")
     topic = take_topic(asked)
     period = take_period(asked)
     asked.done()

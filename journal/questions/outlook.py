@@ -225,6 +225,15 @@ def answer_ready(asked: Asked) -> Answer:
             f"Nothing tells when {topic.said} in {listed(sorted(set(frame['place'])))} "
             "will be ready: the diary has too few of them and no published days apply."
         )
+    return _ready(asked, frame, words)
+
+
+_READY = [
+    "crop", "cultivar", "place", "stage", "state", "next", "due_low", "due", "due_high", "source",
+]  # fmt: skip
+
+
+def _ready(asked: Asked, frame: pd.DataFrame, words: list[str]) -> Answer:
     one = len(frame) == 1 and not pd.isna(frame["due"].iloc[0])
     row = frame.iloc[0]
     events = asked.diary.events
@@ -233,22 +242,7 @@ def answer_ready(asked: Asked) -> Answer:
         f"{'; '.join(capital(word) for word in words)}.",
         date=day(row["due_low"]) if one else None,
         date_end=day(row["due_high"]) if one else None,
-        rows=table_rows(
-            frame[
-                [
-                    "crop",
-                    "cultivar",
-                    "place",
-                    "stage",
-                    "state",
-                    "next",
-                    "due_low",
-                    "due",
-                    "due_high",
-                    "source",
-                ]
-            ]
-        ),
+        rows=table_rows(frame[_READY]),
         evidence=evidence_of(asked.diary, events[events["event"].isin(list(frame["event"]))]),
         caveats=("by the days that such crops took before, not a promise",),
     )

@@ -1,6 +1,7 @@
 """The parts of a question as plain values, and its tree read into them."""
 
 from dataclasses import dataclass
+from datetime import date
 from typing import Any, Literal, cast
 
 from lark import Token, Tree
@@ -14,6 +15,7 @@ from journal.questions.periods import (
     Period,
     after,
     before,
+    day_words,
     from_to,
     since,
     until,
@@ -173,6 +175,11 @@ def _edge(tree: Tree[Any], leaves: list[Token], found: Tokens, clock: Clock) -> 
     spans = [_period(child, found, clock) for child in inner]
     if len(spans) == 2:
         return Part("period", word, start, end, period=from_to(*spans))
+    if word == "by" and spans[0].last is not None:
+        # `by the end of July 2025` is within its year
+        last = spans[0].last
+        said = f"in {last.year} by {day_words(last, year=False)}"
+        return Part("period", word, start, end, period=Period(date(last.year, 1, 1), last, said))
     made = {"since": since, "from": since, "after": after, "before": before}.get(word, until)
     return Part("period", word, start, end, period=made(spans[0]))
 

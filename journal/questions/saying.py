@@ -135,6 +135,12 @@ def is_one(crop: str) -> bool:
     return crop in _STUFF
 
 
+def placed(done: str, there: str) -> str:
+    """`put in` and `in Bunker 1` to `put in Bunker 1`; else one after the other."""
+    kept = done.removesuffix(" in") if there else done
+    return " ".join(filter(None, [kept, there]))
+
+
 def capital(sentence: str) -> str:
     """With its first letter large; a name in quotes keeps its own."""
     return sentence[:1].upper() + sentence[1:]

@@ -9,7 +9,7 @@ from journal.questions.acts import ACTS, SAME_ACT
 from journal.questions.asked import Asked, RefusedError
 from journal.questions.evidence import dated, first_days, perhaps_in, surely_in
 from journal.questions.parts import Part
-from journal.questions.periods import ONE_DAY, Period, both, day_words
+from journal.questions.periods import MONTHS, ONE_DAY, Period, both, day_words, from_to
 from journal.questions.saying import counted
 from journal.questions.topic import Thing, Topic, meant
 
@@ -41,6 +41,9 @@ class Span:
 def take_period(asked: Asked) -> Period | None:
     """Takes the days that the question is about; None where it names none."""
     found: Period | None = None
+    pair = _two_months(asked)
+    if pair is not None:
+        return pair
     for part in asked.take_all("period"):
         assert part.period is not None
         if part.period.ahead:
@@ -52,6 +55,25 @@ def take_period(asked: Asked) -> Period | None:
         period = _clause(asked, part)
         found = period if found is None else both(found, period)
     return found
+
+
+def _two_months(asked: Asked) -> Period | None:
+    """`in June and July 2025`: two months that follow on each other, joined by `and`."""
+    parts = [part for part in asked.left if part.kind == "period"]
+    joints = [part for part in asked.left if part.kind == "joint"]
+    if len(parts) != 2 or not any(parts[0].end < j.start < parts[1].start for j in joints):
+        return None
+    one, other = parts[0].period, parts[1].period
+    name = asked.words(parts[0]).split()[-1]
+    if one is None or other is None or other.first is None or other.last is None:
+        return None
+    if name.isalpha() and name[:3].lower() in {month[:3] for month in MONTHS}:
+        one = asked.clock.month(name, other.first.year)
+    if one.first is None or one.last is None or one.last + ONE_DAY != other.first:
+        return None
+    asked.take_all("period")
+    asked.take("joint")
+    return from_to(one, other)
 
 
 def span_of(events: pd.DataFrame, period: Period | None) -> Span:

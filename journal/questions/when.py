@@ -62,6 +62,8 @@ def answer_when(asked: Asked) -> Answer:
     if asked.take("state", "new"):
         # the boards that are in now are the last that went in
         order = Part("order", "last", 0, 0)
+    if act.name == "buy":
+        asked.take("noun", "seeds")
     topic = take_topic(asked, act.name)
     period = take_period(asked)
     asked.done()
@@ -81,8 +83,8 @@ def _act(asked: Asked, *, ordered: bool) -> Act:
     if asked.take("aux", "get"):
         in_ground = asked.take("state", "in_ground") or asked.take("preposition", "in")
         # nobody says `in last year`: the tatties were got in
-        in_ground = in_ground or _of_in_last(asked)
-        return ACTS["go_in" if in_ground else "harvest"]
+        in_last = _of_in_last(asked)
+        return ACTS["go_in" if in_ground or in_last else "harvest"]
     if asked.take("aux", "come") or ordered:
         senses = [s.kind for part in asked.left if part.kind == "thing" for s in part.senses]
         if any(kind in ("crop", "cultivar", "group") for kind in senses):

@@ -17,8 +17,8 @@ from journal.questions.evidence import (
 )
 from journal.questions.model import Answer, Evidence, nothing
 from journal.questions.periods import Period, day_words, one_day, year_period
-from journal.questions.saying import capital, crop_said, figure, is_one, listed
-from journal.questions.spans import span_of, take_period
+from journal.questions.saying import capital, crop_said, figure, is_one, listed, placed
+from journal.questions.spans import Span, span_of, take_period
 from journal.questions.topic import Topic, take_topic
 from journal.studies.stays import GLASS, stays, stood
 
@@ -41,8 +41,10 @@ def answer_where_done(asked: Asked) -> Answer:
     asked.done()
     act = settled_act(act, topic)
     span = span_of(dated(act_events(asked, act, topic, whole=True)), period)
-    rows = span.rows[span.rows["place"] != ""]
     what = topic.what or "anything"
+    if act.name == "buy":
+        return _bought(asked, what, topic, span)
+    rows = span.rows[span.rows["place"] != ""]
     if rows.empty:
         return nothing(
             f"No place is written for {what} being {act.past}{span.said}; "
@@ -58,12 +60,30 @@ def answer_where_done(asked: Asked) -> Answer:
     return Answer(
         True,
         capital(
-            f"{what} {'was' if one else 'were'} {past(act, latest)} {_in(act)} "
-            f"{listed(places)}{span.said}{year}."
+            f"{what} {'was' if one else 'were'} "
+            f"{placed(past(act, latest), f'{_in(act)} {listed(places)}')}{span.said}{year}."
         ),
         value=places[0] if len(places) == 1 else None,
         rows=event_rows(latest),
         evidence=evidence_of(asked.diary, latest),
+        caveats=(*topic.notes, *span.doubts),
+    )
+
+
+def _bought(asked: Asked, what: str, topic: Topic, span: Span) -> Answer:
+    """Where something was bought is from whom."""
+    rows = span.rows[span.rows["party"] != ""]
+    if rows.empty:
+        return nothing(
+            f"No seller is written for {what}{span.said}; {record_words(asked.diary)}.",
+            span.doubts,
+        )
+    sellers = listed(list(dict.fromkeys(rows["party"])))
+    return Answer(
+        True,
+        capital(f"{what} {'was' if topic.singular else 'were'} bought from {sellers}{span.said}."),
+        rows=event_rows(rows),
+        evidence=evidence_of(asked.diary, rows),
         caveats=(*topic.notes, *span.doubts),
     )
 

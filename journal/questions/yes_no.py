@@ -1,10 +1,11 @@
 """Whether something was done: `did I feed the leeks last week`, and when."""
 
+import re
 from dataclasses import replace
 
 from journal.questions.acting import act_events, past, settled_act, take_act
-from journal.questions.acts import ACTS
-from journal.questions.asked import Asked, NotThisKindError
+from journal.questions.acts import ACTS, Act
+from journal.questions.asked import Asked, NotThisKindError, RefusedError
 from journal.questions.evidence import dated, event_rows, evidence_of, last_days, record_words
 from journal.questions.model import Answer, nothing
 from journal.questions.periods import year_period
@@ -19,21 +20,14 @@ def answer_yes_no(asked: Asked) -> Answer:
     """`did I feed the leeks last week`, `have I sown the carrots yet`."""
     if not asked.parts or asked.parts[0].kind != "aux" or asked.parts[0].name not in _OPEN:
         raise NotThisKindError
-    had = sum(part.kind == "aux" and part.name == "have" for part in asked.parts) > 1
+    if re.search(r"\ball\b", asked.text, re.IGNORECASE):
+        raise RefusedError("whether it was all of them is not told; ask how many")
     asked.pass_over("did", "was", "have", "is" if asked.has("particle", "up") else "did")
     yet = asked.take("state", "yet") or asked.take("order", "first")
     asked.take("state", "ever")
-    if not asked.has("act") and asked.has("thing") and asked.take("particle", "up"):
-        # `are the leeks up yet`
-        act, yet = ACTS["up"], asked.parts[0]
-    elif not asked.has("act") and had and not _of_sightings(asked) and asked.has("thing"):
-        # `have we had any strawberries yet`
-        act = ACTS["harvest"]
-    elif not asked.has("act") and _of_sightings(asked):
-        act = ACTS["see"]
-        asked.take("aux", "get")
-    else:
-        act = take_act(asked)
+    act = _act(asked)
+    if act.name == "up":
+        yet = yet or asked.parts[0]
     topic = take_topic(asked, act.name, people=act.name in _DEALINGS)
     period = take_period(asked)
     asked.done()
@@ -77,6 +71,22 @@ def answer_yes_no(asked: Asked) -> Answer:
         evidence=evidence_of(asked.diary, hit),
         caveats=(*topic.notes, *span.doubts),
     )
+
+
+def _act(asked: Asked) -> Act:
+    """The act, or what a question without one is about: coming up, picking or seeing."""
+    if asked.has("act") or not asked.has("thing"):
+        return take_act(asked)
+    if asked.take("particle", "up"):
+        # `are the leeks up yet`
+        return ACTS["up"]
+    if _of_sightings(asked):
+        asked.take("aux", "get")
+        return ACTS["see"]
+    if sum(part.kind == "aux" and part.name == "have" for part in asked.parts) > 1:
+        # `have we had any strawberries yet`
+        return ACTS["harvest"]
+    return take_act(asked)
 
 
 def _of_sightings(asked: Asked) -> bool:
