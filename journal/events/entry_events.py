@@ -88,7 +88,7 @@ class EntryEvents(EntryWriter):
         fill(items)
         kind = self._kind(items)
         for item in items:
-            self._from_serves(item, kind)
+            self._from_serves(item, self.verb.kind if kind == "intention" else kind)
         self._tell_no_crop(items)
         drafts = expand(items)
         if share(items, drafts, lambda place: self._area(place, days)):

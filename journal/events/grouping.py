@@ -200,7 +200,18 @@ class Grouper(WordGrouper):
     def _stray(self, part: n.Stray) -> None:
         if part.text in {".", "!", "…"} and self.at >= len(self.parts):
             return
+        if part.text == "%" and self.verb.name == "rate" and self._is_per_cent():
+            return
         self._fault("J105", part.span, word=part.text)
+
+    def _is_per_cent(self) -> bool:
+        """`rate tomato 80%`: eighty of a hundred."""
+        last = self.item.amounts[-1] if self.item.amounts else None
+        if last is None or not is_bare(last) or not isinstance(last.node, n.Quantity):
+            return False
+        hundred = n.Quantity(n.Figure(100, 100), span=last.span)
+        self.item.amounts[-1] = replace(last, node=n.PartOf(last.node, hundred, last.span))
+        return True
 
     def _unfinished(self, part: n.Fault) -> None:
         if part.kind == "comma":

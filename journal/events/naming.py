@@ -8,6 +8,7 @@ from journal.events.runs import looks_like_place
 from journal.events.walk import Walk
 from journal.source import Span
 from journal.syntax import nodes as n
+from journal.syntax.build_names import fellows
 from journal.syntax.verbs import DEALINGS
 
 _MOVING_KINDS = frozenset({"moving", "planting", "raising", "heap", "dressing", "kitchen"})
@@ -104,6 +105,8 @@ class NameGrouper(Walk):
     def _add_places(self, part: n.Place) -> None:
         """A list goes on after a comma; otherwise the last place said is the place."""
         item = self.item
+        if self._is_row_end(part):
+            return
         onto = part.preposition in {"to", "into"}
         onto = onto or (self.verb.name == "empty" and part.preposition in {"onto", "on"})
         if onto and item.places and not item.place_preposition:
@@ -113,6 +116,22 @@ class NameGrouper(Walk):
             item.places = []
         item.places.extend(part.names)
         item.place_preposition = part.preposition or item.place_preposition
+
+    def _is_row_end(self, part: n.Place) -> bool:
+        """`water North 1 to North 3`: where nothing moves, the beds from the first to the last."""
+        held = self.item.places or self.item.sources
+        moves = self.verb.kind in _MOVING_KINDS or self.verb.name == "fetch"
+        if part.preposition != "to" or moves or not held:
+            return False
+        first, last = held[-1], part.names[0]
+        stem = first.text.rstrip("0123456789")
+        row = fellows(first, f"to {last.text[len(stem) :]}", part.span)
+        if not last.text.lower().startswith(stem.lower()) or len(row) < 1 or not stem.strip():
+            return False
+        if row[-1].text.lower() != last.text.lower():
+            return False
+        held.extend(row)
+        return True
 
     def _goes_on_from(self, part: n.Place) -> bool:
         """`from North 1 and North 2`: a bare place after a comma goes on with the list."""
