@@ -25,7 +25,16 @@ class Grouper(WordGrouper):
             self.before = self.parts[self.at - 1] if self.at else None
             self.at += 1
             self._take(part)
+        self._name_before()
         return self.out
+
+    def _name_before(self) -> None:
+        """`'Sungold' and 'Alicante' tomato`: the crop behind the last cultivar is that of all."""
+        for item, later in zip(self.out.items[-2::-1], self.out.items[:0:-1], strict=True):
+            named = item.crop or item.undeclared or not item.cultivar
+            crop, cultivar = later.crop, later.cultivar
+            if not named and crop and cultivar and cultivar.span.end <= crop.span.start:
+                item.crop = crop
 
     def _take(self, part: Any) -> None:
         handler = _HANDLERS.get(type(part))

@@ -202,11 +202,26 @@ class WordGrouper(NameGrouper):
             return
         crop = following if beside else item.crop
         near = crop is not None and (beside or self._beside(crop.span, part.span))
-        plain = part.text.split()[0].lower() in _PLAIN
+        plain = part.text.split()[0].lower() in _PLAIN or part.text.endswith("ly")
+        if beside and self._is_measure(part, crop):
+            return
         if near and isinstance(crop, n.Crop) and not plain:
             self._fault("J109", part.span, word=part.text, crop=crop.name)
         else:
             self._fault("J101", part.span, word=part.text)
+
+    def _is_measure(self, part: Words, crop: Any) -> bool:
+        """`12 sprigs of mint`: a measure that nobody has heard of, and no count."""
+        before = self.item.amounts[-1] if self.item.amounts else None
+        of = self.text[part.span.end : crop.span.start].strip().lower() == "of"
+        if before is None or not of or not is_bare(before) or " " in part.text:
+            return False
+        if not self._beside(before.span, part.span):
+            return False
+        self.item.amounts.pop()
+        cure = f"add `- measure {part.text.lower()}, 10 g` to the plot sheet"
+        self._fault("J401", part.span, word=part.text, cure=cure)
+        return True
 
     def _before_amount(self, part: Words) -> bool:
         """`the first 300 g kale`: the crop is named behind the amount."""

@@ -64,6 +64,9 @@ def joined(parts: list[Any], text: str) -> list[Any]:
         elif is_bare(part) and made and _holds(made[-1]) and _has_of(text, made[-1], part):
             made.append(_times(part, made[-1]))
             continue
+        elif beside and _is_rows(part) and (rows := _rows_of(made[-1])) is not None:
+            made[-1] = replace(rows, span=Span(rows.span.start, part.span.end))
+            continue
         elif isinstance(part, Measured) and _is_count(part, following, text):
             made.append(_counted(part))
             continue
@@ -135,6 +138,23 @@ def _counted(part: Measured) -> Measured:
         low, high = low * factor.figure.low, high * factor.figure.high
     node = n.Quantity(n.Figure(low, high, low != high), span=part.span)
     return Measured(node, part.tails, part.span)
+
+
+def _is_rows(part: Any) -> bool:
+    return isinstance(part, Words) and part.text.lower() in {"row", "rows"}
+
+
+def _rows_of(part: Any) -> Measured | None:
+    """`2 x 4 m rows`, `in 3 rows`."""
+    if isinstance(part, n.Inside) and part.quantity and not (part.vessel or part.quantity.unit):
+        rows = n.Rows(part.quantity.figure, None, part.span)
+        return Measured(rows, frozenset(), part.span)
+    if not isinstance(part, Measured) or not isinstance(part.node, n.Product):
+        return None
+    many, *lengths = part.node.factors
+    if many.unit or len(lengths) != 1:
+        return None
+    return Measured(n.Rows(many.figure, lengths[0], part.span), part.tails, part.span)
 
 
 def _is_long_row(part: Any) -> bool:

@@ -44,6 +44,7 @@ _MEASURES = (
     "bottle bottles dozen pinch wheelbarrow wheelbarrows"
 ).split()
 _MEASURES += ["carrier bag", "carrier bags", "watering can", "watering cans", "seed tray"]
+_MEASURES += "tsp tbsp teaspoon teaspoons tablespoon tablespoons cup cups sprig sprigs".split()
 _VESSELS = (
     "module modules tray trays cells pot pots sack sacks bag bags rootrainers gutter guttering "
     "tubes propagator pan pans tub tubs trough troughs bucket buckets crate crates box boxes "
@@ -118,12 +119,11 @@ def _ranges(letters: list[int]) -> str:
 
 
 @dataclass(slots=True)
-class _Name:
-    """A known name as its words and what stands between them, with the kinds that it may be."""
+class _Names:
+    """The known names that begin with one word, by their words and what stands between them."""
 
-    words: tuple[str, ...]
-    gaps: tuple[str, ...]
-    mask: int
+    longest: int = 0
+    masks: dict[tuple[tuple[str, ...], tuple[str, ...]], int] = field(default_factory=dict)
 
 
 @lru_cache(maxsize=8192)
@@ -148,12 +148,12 @@ class Marker:
     """Marks the names of one diary."""
 
     words: Words
-    names: dict[str, list[_Name]] = field(default_factory=dict)
+    names: dict[str, _Names] = field(default_factory=dict)
     verbs: re.Pattern[str] = field(init=False)
     states: re.Pattern[str] = field(init=False)
 
     def __post_init__(self) -> None:
-        """Puts the names in order, longest first."""
+        """Puts the names together by their first words."""
         words = self.words
         numbered = {name for name in words.places if name[-1:].isdigit()}
         numbered |= {re.sub(r"(\w)(\s*\d+)$", r"\1s\2", name) for name in numbered}
@@ -170,9 +170,9 @@ class Marker:
         ):
             _add(found, kind, names)
         for (cut, gaps), mask in found.items():
-            self.names.setdefault(cut[0], []).append(_Name(cut, gaps, mask))
-        for same in self.names.values():
-            same.sort(key=lambda name: -len(name.words))
+            same = self.names.setdefault(cut[0], _Names())
+            same.longest = max(same.longest, len(cut))
+            same.masks[cut, gaps] = mask
         self.verbs = _alternatives(BY_FORM)
         self.states = _alternatives(STATES)
 
@@ -259,10 +259,20 @@ class Marker:
 
     def _longest(self, text: str, word: str, end: int) -> tuple[int, int] | None:
         """The longest known name that begins with `word`, which ends at `end`."""
-        for name in self.names.get(_plain(word), ()):
-            stop = _ends(text, end, name) if name.gaps else end
-            if stop is not None:
-                return stop, name.mask
+        first = _plain(word)
+        known = self.names.get(first)
+        if known is None:
+            return None
+        words, gaps, stops = [first], list[str](), [end]
+        while len(words) < known.longest and (piece := _PIECE.search(text, end)):
+            words.append(_plain(piece[0]))
+            gaps.append(_gap(text[end : piece.start()]))
+            end = piece.end()
+            stops.append(end)
+        for count in range(len(words), 0, -1):
+            mask = known.masks.get((tuple(words[:count]), tuple(gaps[: count - 1])))
+            if mask is not None:
+                return stops[count - 1], mask
         return None
 
     def _names(self, text: str, at: int, end: int, marked: list[str]) -> None:
@@ -302,17 +312,6 @@ def _alternatives(forms: Iterable[str]) -> re.Pattern[str]:
     ordered = sorted(forms, key=lambda form: (-len(form), form))
     branches = "|".join(re.escape(form).replace(r"\ ", r"\s+") for form in ordered)
     return re.compile(rf"(?:{branches})(?![\w'’])", re.IGNORECASE)
-
-
-def _ends(text: str, at: int, name: _Name) -> int | None:
-    for gap, word in zip(name.gaps, name.words[1:], strict=True):
-        piece = _PIECE.search(text, at)
-        if piece is None or _plain(piece[0]) != word or piece.start() == at:
-            return None
-        if _gap(text[at : piece.start()]) != gap:
-            return None
-        at = piece.end()
-    return at
 
 
 _TO = re.compile(r"\s+to\s+", re.IGNORECASE)
