@@ -1,5 +1,7 @@
 """A wheel, built from a source archive, holds the grammar, the tables and the guide."""
 
+import os
+import shutil
 import subprocess
 import sys
 import zipfile
@@ -49,3 +51,24 @@ def test_nothing_but_the_package_is_in_the_wheel(wheel: set[str]):
     tops = {file.split("/")[0] for file in wheel if ".dist-info/" not in file}
     assert tops == {"journal"}
     assert any(file.endswith(".dist-info/licenses/LICENSE") for file in wheel)
+
+
+def test_a_wheel_built_elsewhere_at_another_time_is_the_same_to_the_byte(tmp_path: Path):
+    built = []
+    shutil.copytree(CHECKOUT, tmp_path / "checkout", ignore=_left_behind)
+    for place, umask in (("here", 0o022), ("over/there", 0o077)):
+        checkout = tmp_path / place
+        shutil.copytree(tmp_path / "checkout", checkout)
+        for file in checkout.rglob("*"):
+            os.utime(file, (umask * 10**7, umask * 10**7))
+        out = tmp_path / "dist" / place
+        words = ["-m", "build", "--wheel", "--no-isolation", "--outdir", str(out), str(checkout)]
+        done = subprocess.run([sys.executable, *words], capture_output=True, text=True, umask=umask)
+        assert done.returncode == 0, done.stdout + done.stderr
+        (file,) = out.glob("*.whl")
+        built.append((file.name, file.read_bytes()))
+    assert built[0] == built[1]
+
+
+def _left_behind(folder: str, names: list[str]) -> set[str]:
+    return {name for name in names if name.startswith(".") or name in {"__pycache__", "tests"}}
