@@ -37,7 +37,7 @@ LIBRARIES = {
     "pandas": "tables diary studies charts report questions cli",
     "numpy": "tables studies",
     "pyarrow": "tables",
-    "platformdirs": "cache",
+    "platformdirs": "cache cli",
     "altair": "charts report",
     "vl_convert": "charts report",
     "jinja2": "report",
