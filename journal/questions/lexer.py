@@ -119,7 +119,7 @@ def _compiled(source: str) -> "re.Pattern[str]":
 
 @cache
 def _vocabulary() -> dict[str, tuple[_Word, ...]]:
-    """Every alternative of every terminal, by the letter it begins with ("" where it may be any).
+    """Every alternative of every terminal, by its first letters ("" where they may be any).
 
     One by one, so that the longest of them is found, not the first. Ranks go by the order of the
     grammar file, which lark does not keep.
@@ -138,9 +138,14 @@ def _vocabulary() -> dict[str, tuple[_Word, ...]]:
 
 
 def _begins_with(pattern: str) -> str:
-    """The letter that every match begins with; "" where there is no such one."""
-    optional = pattern[1:2] in ("?", "*")
-    return pattern[0].lower() if pattern[:1].isalpha() and not optional else ""
+    """The two letters that every match begins with, or the one; "" where there is none."""
+    found = _LETTERS.match(pattern)
+    assert found is not None
+    return found[0].lower()
+
+
+# a letter that may be left out is not one that a match begins with
+_LETTERS = re.compile(r"(?:[A-Za-z](?![?*{])){0,2}")
 
 
 def _alternatives(pattern: str) -> list[str]:
@@ -219,7 +224,8 @@ def _longest_word(text: str, start: int) -> _Match | None:
     """The longest word of the grammar that begins at `start`."""
     vocabulary = _vocabulary()
     best: tuple[int, int, str] | None = None
-    for word in (*vocabulary.get(text[start].lower(), ()), *vocabulary.get("", ())):
+    first = text[start : start + 2].lower()
+    for word in (each for key in (first, first[:1], "") for each in vocabulary.get(key, ())):
         match = word.pattern.match(text, start)
         if match and (best is None or (match.end(), -word.rank) > best[:2]):
             best = (match.end(), -word.rank, word.kind)

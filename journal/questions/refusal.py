@@ -41,7 +41,9 @@ def unread_words(found: Tokens, parts: Sequence[Part], names: Names) -> str:
         near = _near_names(name, names)
         nearest = f"; near it are {listed(near)}" if near else ""
         return f"Nothing and nobody here is called `{name}`{nearest}."
-    quoted = [f"`{word}`" for word in dict.fromkeys(words)]
+    # `how tall` is unread as a whole, for want of the `tall`
+    telling = [word for word in words if word.lower() != "how"] or words
+    quoted = [f"`{word}`" for word in dict.fromkeys(telling)]
     return f"I do not know what {listed(quoted)} {'means' if len(quoted) == 1 else 'mean'} here."
 
 
