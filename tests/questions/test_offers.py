@@ -66,19 +66,24 @@ def salads(diary: Diary) -> list[str]:
 def not_answered(diary: Diary, questions: list[str]) -> dict[str, str]:
     """Offers that are refused themselves, and the question that they were offered for."""
     offered = {offer: question for question in questions for offer in offers(diary, question)}
-    assert len(offered) > 20
+    assert len(offered) > 10
     return {o: question for o, question in offered.items() if not asked(diary, o).understood}
 
 
-@pytest.mark.parametrize("questions", [REFUSALS, FRESH], ids=["refusals", "fresh"])
+@pytest.mark.parametrize(
+    "questions",
+    [REFUSALS[::3], REFUSALS[1::3], REFUSALS[2::3], FRESH[::2], FRESH[1::2]],
+    ids=["refusals 1", "refusals 2", "refusals 3", "fresh 1", "fresh 2"],
+)
 def test_what_is_offered_for_a_wording_of_a_person_is_answered(
     sample_diary: Diary, questions: list[str]
 ):
     assert not_answered(sample_diary, questions) == {}
 
 
-def test_what_is_offered_for_a_salad_of_known_words_is_answered(sample_diary: Diary):
-    assert not_answered(sample_diary, salads(sample_diary)) == {}
+@pytest.mark.parametrize("fourth", range(4))
+def test_what_is_offered_for_a_salad_of_known_words_is_answered(sample_diary: Diary, fourth: int):
+    assert not_answered(sample_diary, salads(sample_diary)[fourth::4]) == {}
 
 
 def test_most_of_the_salads_are_refused_so_that_their_offers_are_tried(sample_diary: Diary):
