@@ -129,6 +129,6 @@ DID = {
     "harvest": "harvested", "plant": "planted", "count": "counted", "job": "",
     "harden off": "hardened off", "level": "read the level of", "abandon": "gave up", "done": "did",
 } | {act.verbs[0]: act.did for act in reversed(_ACTS) if act.verbs}  # fmt: skip
-DID |= {"sow": "sowed", "fit": "fitted", "treat": "treated", "cut back": "cut back"}
+DID |= {"lose": "lost", "sow": "sowed", "fit": "fitted", "treat": "treated", "cut back": "cut back"}
 # words of one act that are another's here
 SAME_ACT = {"harvest_noun": "harvest", "plant": "go_in", "put": "go_in", "go": "go_in"}

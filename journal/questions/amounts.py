@@ -117,6 +117,9 @@ def _take_head(asked: Asked) -> bool:
         # `what did the tomatoes come to`
         asked.take("preposition", "to")
         return False
+    if asked.parts[0].kind == "thing" and asked.has("each"):
+        # `potatoes by year`
+        return False
     if asked.has("head") and not asked.take("head", "what"):
         raise NotThisKindError
     if not (asked.has("kind", "weight") or asked.has("act", "harvest_noun")):
@@ -143,6 +146,8 @@ def _take_act(asked: Asked, *, parted: bool) -> Act | None:
         # `how much did Platform 1 give us back`
         asked.take("particle", "back")
         return None
+    if asked.has("act", "pay"):
+        raise NotThisKindError
     if asked.has("act"):
         return take_act(asked)
     return None

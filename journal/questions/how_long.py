@@ -27,6 +27,10 @@ def answer_how_long(asked: Asked) -> Answer:
         # `how many hours have I put in`: the work itself
         jobs = jobs or asked.parts[0]
     act = _take_act(asked)
+    stood = asked.parts[0].name == "how_long" and any(p.name == "was" for p in asked.parts)
+    if act is None and not (jobs or spent or unit) and stood:
+        # `how long was the fleece on` is no work
+        raise NotThisKindError
     asked.take("preposition", "on", "to", "for")
     topic = take_topic(asked, act.name if act else "")
     if act is None and topic.is_empty and not jobs and not (spent and asked.has("period")):

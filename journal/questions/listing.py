@@ -27,6 +27,7 @@ from journal.questions.topic import Topic, take_topic
 from journal.studies.tallies import tally
 
 _DEALINGS = ("give", "sell", "swap", "buy")
+_OF_TASKS = ("build", "mend", "paint", "burn")
 _WITH = ("feed", "mulch", "cover", "treat", "spray", "spread", "net", "dig_in")
 _NOUNS = ("crops", "varieties", "plants", "seeds", "entries")
 # acts whose things are not crops
@@ -124,7 +125,7 @@ def _list(asked: Asked, act: Act, topic: Topic, span: Span) -> Answer:
 
 
 def _is_one(act: Act, item: str, rows: pd.DataFrame) -> bool:
-    crops = set() if act.name in _OF_SUBJECTS else set(rows["crop"]) - {""}
+    crops = set() if act.name in (*_OF_SUBJECTS, *_OF_TASKS) else set(rows["crop"]) - {""}
     return all(is_one(crop) for crop in crops) if crops else not item.endswith("s")
 
 
@@ -134,6 +135,9 @@ def _items(act: Act, rows: pd.DataFrame) -> list[str]:
     if act.name in _OF_SUBJECTS:
         found += list(dict.fromkeys(filter(None, rows["subject"])))
         rows = rows[rows["subject"] == ""]
+    if act.name in _OF_TASKS:
+        found += list(dict.fromkeys(filter(None, rows["task"])))
+        rows = rows[rows["task"] == ""]
     for crop in dict.fromkeys(filter(None, rows["crop"])):
         found.append(_crop_item(crop, rows[rows["crop"] == crop]))
     nameless = rows[rows["crop"] == ""]

@@ -23,8 +23,9 @@ _ACT_KINDS = {"feed": "feeds and dressings", "treat": "treatments"}
 def answer_money(asked: Asked) -> Answer:
     """`what did seed cost in 2025`, `how much did I spend on boards`, `how much did I earn`."""
     headed = asked.take("head", "how_much", "what", "how_many") is not None
-    bare = asked.has("aux", "spend") and not asked.has("self")
-    bare = bare and (asked.has("kind", "weight") or asked.has("noun", "seeds"))
+    paid = asked.has("aux", "spend") or asked.has("act", "pay") or asked.has("kind", "cost")
+    bare = paid and not asked.has("self") and asked.parts[0].kind in ("kind", "noun", "thing")
+    bare = bare and not asked.has("compare")
     if not headed and not bare:
         raise NotThisKindError
     asked.take("kind", "weight")

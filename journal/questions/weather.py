@@ -163,8 +163,9 @@ def words_only(asked: Asked, kind: str, period: Period) -> tuple[str, ...]:
 def _when(asked: Asked) -> Answer:
     """`when was the last frost this spring`, `first autumn frost`, `when did it last rain`."""
     since = asked.take("head", "how_long_ago") is not None
-    if not since:
-        asked.take("head", "when")
+    if not since and asked.take("head", "when"):
+        # `what was the last frost date`
+        asked.take("head", "what")
     season = asked.take("kind", "last_spring_frost", "first_autumn_frost")
     if season is not None:
         small_words(asked)

@@ -212,6 +212,8 @@ def _sentence(
     if not topic.said and sought.act.name == "harvest":
         done = "picked from"
     words = [subject, "was" if one else "were", order, done, said]
+    if sought.act.name in ("up", "bolt", "fail"):
+        words = [subject, order, sought.act.did, said]
     return capital(" ".join(filter(None, words)))
 
 

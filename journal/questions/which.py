@@ -151,6 +151,8 @@ def _rank(asked: Asked, sought: Sought) -> Answer:
     if sought.beds:
         beds = {place.name for place in asked.diary.sheet.places if place.kind == "bed"}
         span = replace(span, rows=span.rows[span.rows["place"].isin(beds)])
+    if span.rows.empty and sought.topic.label:
+        raise RefusedError(f"I cannot tell what `{sought.topic.label}` does in that question")
     table = _table(asked, sought, span.rows)
     dropped = ""
     if sought.least and sought.by == "year":

@@ -26,7 +26,7 @@ def answer_yes_no(asked: Asked) -> Answer:
     yet = asked.take("state", "yet") or asked.take("order", "first")
     asked.take("state", "ever")
     act = _act(asked)
-    if act.name == "up":
+    if act.name == "up" and asked.parts[0].name != "did":
         yet = yet or asked.parts[0]
     topic = take_topic(asked, act.name, people=act.name in _DEALINGS)
     period = take_period(asked)
