@@ -23,7 +23,7 @@ from journal.syntax.words import Words
 
 _FIRST_WORD = re.compile(r"\S+")
 _LONGEST_ENTRY = 20_000
-_MOST_KNOWN = 64_000  # some 100 MB
+_MOST_KNOWN = 24_000  # some 40 MB
 _WEATHER = re.compile(
     r"(?:"
     + "|".join(form for form, verb in BY_FORM.items() if verb.name in WEATHER_VERBS)

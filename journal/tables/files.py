@@ -11,7 +11,6 @@ from collections.abc import Callable, Iterator, Mapping
 from contextlib import closing
 from datetime import date
 from io import BytesIO
-from itertools import chain
 from pathlib import Path
 from typing import Any, Literal
 
@@ -27,6 +26,7 @@ Form = Literal["csv", "jsonl", "parquet"]
 # what spreadsheets may run as a formula (OWASP, "CSV Injection"); apostrophes before it count, so
 # that taking one apostrophe away again always gives the words of the diary
 _FORMULA = re.compile(r"'*[=+\-@\t\r]")
+_CSV_BLOCK = 16_384  # rows
 _NEEDS_QUOTES = re.compile(r'[",\r\n]')
 _SQL_TYPES: dict[Dtype, str] = {
     "string": "TEXT",
@@ -58,9 +58,15 @@ def to_csv(frame: pd.DataFrame, name: str) -> bytes:
     A word that a spreadsheet would run as a formula has an apostrophe put before it.
     """
     table = checked(frame, name)
+    blocks = (frame.iloc[at : at + _CSV_BLOCK] for at in range(0, len(frame), _CSV_BLOCK))
+    header = ",".join(map(_quoted, table.column_names)) + "\n"
+    return b"".join([header.encode(), *(_csv_block(table, block) for block in blocks)])
+
+
+def _csv_block(table: Table, frame: pd.DataFrame) -> bytes:
+    """Some rows as lines; all of a long table at once would take ten times its room as text."""
     columns = [_csv_cells(_values(frame[column.name], column.dtype)) for column in table.columns]
-    rows = chain([tuple(map(_quoted, table.column_names))], zip(*columns, strict=True))
-    return b"".join((",".join(row) + "\n").encode() for row in rows)
+    return "".join(",".join(row) + "\n" for row in zip(*columns, strict=True)).encode()
 
 
 def _csv_cells(values: list[Any]) -> Iterator[str]:
