@@ -35,7 +35,7 @@ from journal.syntax.lines import DashLine
 from journal.syntax.parse import Outline, completed, entry_parser, outline
 from journal.syntax.words import Words
 
-_QUOTED = re.compile(r"(?<![^\W_])['‘](?![\s'’])((?:[^'‘’\n]|['’](?=[^\W_]))+)['’](?![^\W_])")
+_QUOTED = re.compile(r"(?<![^\W_])['‘](?![\s'’])((?:[^'‘’\n]|['’](?=[^\W_])){1,80})['’](?![^\W_])")
 
 _QUOTE = re.compile(r"['‘’“”\"]")
 
