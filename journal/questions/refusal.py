@@ -50,7 +50,8 @@ def unread_words(found: Tokens, parts: Sequence[Part], names: Names) -> str:
 def _called(found: Tokens, part: Part) -> str:
     """The words around an unread one that are written as one name: `Platform 9`, or ""."""
     words = found.text.split()
-    at = len(found.text[: part.start].split())
+    # the word that it stands in, which may begin before it: the `x` of `0x`
+    at = len(found.text[: part.start + 1].split()) - 1
     first = last = at
     while first > 1 and _is_name_word(words[first - 1]):
         first -= 1
