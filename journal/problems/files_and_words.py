@@ -24,7 +24,10 @@ CODES: tuple[Code, ...] = (
         "A file of another encoding",
         "`{word}` is {encoding}, not UTF-8",
         "save the file as UTF-8 in your editor",
-        "The file opens with the mark of another encoding. It was read by that mark.",
+        (
+            "The file opens with the mark of another encoding, or every second byte of it is zero. "
+            "It was read as that."
+        ),
         "",
         "",
     ),
@@ -35,7 +38,10 @@ CODES: tuple[Code, ...] = (
         "A file that cannot be opened",
         "`{word}` cannot be opened: {reason}",
         "allow reading it, or move it out of the diary",
-        "The file is in the diary's folder and cannot be opened, so nothing in it counts.",
+        (
+            "The file or folder is in the diary's folder and cannot be opened, so nothing in it "
+            "counts. A link that leads out of the diary's folder is not followed."
+        ),
         "",
         "",
     ),
