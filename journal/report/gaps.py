@@ -20,7 +20,7 @@ LACKS = {
     "amount": "Amount not written",
     "label": "What a feed or manure holds is not known",
     "price": "Price not known",
-    "batch": "No sowing or planting of it is written",
+    "batch": "Does not fit the sowings, plantings and counts written",
     "family": "Botanical family not known",
     "figure": "No published figure to set beside it",
     "history": "Too few years to tell what is usual",
@@ -60,6 +60,9 @@ def _told(notes: Iterable[Note], lack: str) -> tuple[str, ...]:
 
 def _reason(note: Note) -> str:
     """Without the line where it stands, which would set every note apart from the others."""
+    if ", against " in note.reason:
+        # the two lines that contradict each other are the point
+        return note.reason
     return _LINES.sub("", note.reason.removeprefix(NO_GROUND))
 
 

@@ -93,7 +93,7 @@ def test_what_is_not_told_stands_by_kind_with_the_most_first() -> None:
             ),
         ),
         Gap(
-            "No sowing or planting of it is written",
+            "Does not fit the sowings, plantings and counts written",
             ("none of it stood there: pick chard from C; pick kale from A; pick leek from B",),
         ),
     ]
