@@ -127,10 +127,10 @@ def test_what_is_wrong_with_the_command_is_told_before_the_diary_is_read(
 
 
 def test_sqlite_holds_all_tables_and_studies_or_the_one_named() -> None:
-    assert haulm_table("--sqlite", "all.db").stdout == "11 tables in all.db\n"
+    assert haulm_table("--sqlite", "all.db").stdout == "10 tables in all.db\n"
     assert haulm_table("prices", "--sqlite", "one.db").stdout == "1 table in one.db\n"
     held = {path: _tables_in(path) for path in ("all.db", "one.db")}
-    assert held["all.db"] == {*DIARY_TABLES, "harvest", "labour_worth", "dew_tally"}
+    assert held["all.db"] == {*DIARY_TABLES, "harvest", "labour_worth"}
     assert held["one.db"] == {"prices"}
 
 
@@ -142,10 +142,10 @@ def _tables_in(path: str) -> set[str]:
 
 
 def test_all_writes_a_data_package_named_after_the_plot() -> None:
-    assert haulm_table("--all", "tables").stdout == "11 tables in tables\n"
+    assert haulm_table("--all", "tables").stdout == "10 tables in tables\n"
     descriptor = json.loads(Path("tables/datapackage.json").read_text("utf-8"))
     assert descriptor["title"] == "Cutler's Rise"
-    assert len(list(Path("tables").glob("*.csv"))) == 11
+    assert len(list(Path("tables").glob("*.csv"))) == 10
 
 
 @pytest.mark.parametrize("option", ["--out", "--sqlite"])
