@@ -53,8 +53,8 @@ def _line_starts(text: str) -> tuple[int, ...]:
 class Source:
     """One text with the path that people know it by.
 
-    `\\n`, `\\r\\n` and `\\r` end a line: other separators of Unicode stay part of their line, as text
-    editors count them. A damaged text holds U+FFFD for bytes that were no text.
+    `\\n`, `\\r\\n` and `\\r` end a line: other separators of Unicode stay part of their line, as
+    text editors count them. A damaged text holds U+FFFD for bytes that were no text.
     """
 
     path: str
