@@ -230,9 +230,10 @@ def _cost(drafts: list[Draft], item: Settled) -> None:
 
 
 def _number(draft: Draft) -> float:
-    """How many things a price of each is for: plants, packets, bags."""
+    """How many things a price of each is for: plants, packets, bags, punnets."""
     number = draft.amounts.get("count") or draft.amounts.get("packets")
-    return number.value if number else draft.item.figures.loose or 1
+    figures = draft.item.figures
+    return number.value if number else figures.loose or figures.measured or 1
 
 
 def _amount_of(draft: Draft, dimension: str) -> float | None:

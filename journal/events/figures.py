@@ -30,6 +30,8 @@ class Figures:
     each: set[str] = field(default_factory=set)
     # how many of a measure that nobody has weighed: `2 bags`
     loose: float | None = None
+    # how many of a measure that the sheet weighs: `6 punnets`
+    measured: float | None = None
     fixed: dict[str, float] = field(default_factory=dict)
     rates: list[Amount] = field(default_factory=list)
     rate_span: Span = n.NOWHERE
@@ -230,6 +232,8 @@ class Reckoner:
         if self._is_minutes(node, part):
             return
         amount = self.measures.weigh(node, self.crop)
+        if amount.dimension in {"mass", "volume"} and self.measures.find(node.unit, self.crop):
+            figures.measured = node.figure.middle
         if amount.dimension == "count" and self._no_count(amount, part):
             return
         if part.ground:

@@ -154,7 +154,9 @@ class Grouper(WordGrouper):
             self._stuff(self._written(part.span))
             return
         self._join_task(part.span)
-        self.item.form = part.text
+        if not self.item.form.startswith(("packet", "pkt")):
+            # the seed of `2 packets carrot seed` is what the packets hold
+            self.item.form = part.text
 
     def _duration(self, part: n.Duration) -> None:
         measured = Measured(part.quantity, frozenset(), part.quantity.span)

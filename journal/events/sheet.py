@@ -19,7 +19,13 @@ from journal.events.model import (
     PriceDeclared,
     Sheet,
 )
-from journal.events.sheet_pieces import density, likely_piece, size_in_name, split_cultivar
+from journal.events.sheet_pieces import (
+    comma_before_size,
+    density,
+    likely_piece,
+    size_in_name,
+    split_cultivar,
+)
 from journal.problems.model import Problem, make
 from journal.reference.crops import nearest
 from journal.reference.load import Reference
@@ -222,7 +228,15 @@ class SheetBuilder:
                 self._unread_size(piece, source, "85 l")
         empty = made.mass_kg is None and made.volume_l is None and made.minutes is None
         if empty and not line.fields:
-            self.problems.append(make("J606", source, line.name_span, word=line.name))
+            self.problems.append(
+                make(
+                    "J606",
+                    source,
+                    line.name_span,
+                    word=line.name,
+                    mend=comma_before_size(line.name),
+                )
+            )
         self.measures.append(made)
 
     def _measure_name(self, name: str) -> tuple[str, str]:

@@ -13,6 +13,16 @@ def size_in_name(line: Declaration, source: Source) -> Problem:
     return make("J608", source, line.name_span, word=line.name, name=name, size=size)
 
 
+def comma_before_size(name: str) -> str | None:
+    """The mend for `barrow 80 l` or `barrow = 80 l`, a size that no comma parts from its name."""
+    head, space, tail = name.partition(" ")
+    while space and not tail[:1].isdigit():
+        more, space, tail = tail.partition(" ")
+        head = f"{head} {more}"
+    head = head.rstrip(" =:")
+    return f"write `- measure {head}, {tail}`" if space and head else None
+
+
 def likely_piece(piece: Field, known: tuple[str, ...]) -> str:
     """The known piece that opens with the same word, or one close to it."""
     word = piece.text.split()[0].lower()
