@@ -102,6 +102,8 @@ _ACTS = (
     _act("fit", "fitted", "fitting", "fit", "replace"),
     _act("replace", "replaced", "replacing"),
     _act("see", "seen", "sighting", did="saw"),
+    # a crop had blight: seen on it, or lost to it
+    _act("ail", "written of", "ailing", "see", kinds=("loss",)),
     _act("store", "stored", "storing"),
     _act("use", "used", "using"),
     _act("freeze", "frozen", "freezing", did="froze"),

@@ -5,6 +5,7 @@ from typing import Any
 import pandas as pd
 
 from journal.diary import Diary
+from journal.questions.acting import all_going_in, done_events
 from journal.questions.asked import Asked, NotThisKindError, RefusedError
 from journal.questions.evidence import (
     evidence_of,
@@ -14,7 +15,7 @@ from journal.questions.evidence import (
     table_rows,
 )
 from journal.questions.model import Answer, Evidence, nothing
-from journal.questions.saying import capital, counted, crop_said, listed
+from journal.questions.saying import capital, counted, crop_one, crop_said, listed
 from journal.questions.topic import take_topic
 from journal.studies.ground_next import where_next
 from journal.studies.seed import order_year, seed
@@ -105,8 +106,23 @@ def answer_thirsty(asked: Asked) -> Answer:
         True,
         f"Short of readily available water by now: {listed(words)}.",
         rows=table_rows(rows),
+        evidence=_thirst_lines(asked.diary, rows),
         caveats=("reckoned from the temperatures and rain that were read, FAO-56",),
     )
+
+
+def _thirst_lines(diary: Diary, rows: pd.DataFrame) -> tuple[Evidence, ...]:
+    """What put each crop where it stands, and the last water that it was given there."""
+    begun, done = all_going_in(diary), done_events(diary)
+    wanted: list[int] = []
+    for place, crop in zip(rows["place"], rows["crop"], strict=True):
+        stands = begun[begun["place"].eq(place) & begun["crop"].eq(crop) & begun["date"].notna()]
+        latest = stands[stands["date"] == stands["date"].max()]
+        wanted += [int(event) for event in latest["event"]]
+        given = done[done["place"].eq(place) & done["verb"].eq("water") & done["date"].notna()]
+        since = given[given["date"] >= latest["date"].max()] if len(latest) else given.iloc[0:0]
+        wanted += [int(event) for event in since.sort_values("date")["event"].tail(1)]
+    return evidence_of(diary, diary.events[diary.events["event"].isin(wanted)])
 
 
 def answer_seed(asked: Asked) -> Answer:
@@ -132,11 +148,12 @@ def answer_seed(asked: Asked) -> Answer:
         frame = topic.rows(frame.assign(label=""))
     column = "order" if need and order else "left"
     rows = frame[(frame["unit"] == "packets") & frame[column].notna() & (frame[column] > 0)]
-    return _seed(asked, topic.said, rows, column)
+    crops = [crop_one(thing.said, thing.crops[-1]) for thing in topic.things if thing.crops]
+    return _seed(asked, listed(crops), rows, column)
 
 
 def _seed(asked: Asked, said: str, rows: pd.DataFrame, column: str) -> Answer:
-    what = f"{said} seed" if said else "seed"
+    what = f"{said} seed".strip()
     if rows.empty:
         done = "needs ordering" if column == "order" else "is left unopened"
         return nothing(f"By the diary no {what} {done}; {record_words(asked.diary)}.")

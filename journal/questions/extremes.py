@@ -7,9 +7,10 @@ import pandas as pd
 
 from journal.questions.asked import Asked, NotThisKindError, RefusedError
 from journal.questions.evidence import day, record_words
-from journal.questions.model import Answer, nothing
+from journal.questions.model import Answer, Evidence, nothing
 from journal.questions.periods import Period, day_words, one_day
 from journal.questions.readings import (
+    air_evidence,
     asked_period,
     gaps,
     glass_days,
@@ -145,8 +146,20 @@ def _extreme_span(asked: Asked, end: _End, span: str, period: Period) -> Answer:
         date=day(best[span].start_time),
         date_end=day(best[span].end_time),
         rows=tuple({span: str(row[span]), "mm": row["value"]} for row in order.to_dict("records")),
+        evidence=_span_evidence(asked, days, best[span]),
         caveats=note,
     )
+
+
+# a month has as many lines as days; the heaviest of them tell it
+_MOST_LINES = 10
+
+
+def _span_evidence(asked: Asked, days: "pd.Series[Any]", span: pd.Period) -> tuple[Evidence, ...]:
+    """The lines of the most rain in a month or year; where none fell, the first that say so."""
+    own = days[(days.index >= span.start_time) & (days.index <= span.end_time)].dropna()
+    most = own.sort_values(ascending=False, kind="stable").index[:_MOST_LINES]
+    return air_evidence(asked, most.sort_values(), ("rain",))[:_MOST_LINES]
 
 
 def answer_temperature(asked: Asked) -> Answer:

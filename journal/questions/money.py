@@ -6,7 +6,7 @@ from journal.questions.asked import Asked, NotThisKindError, RefusedError
 from journal.questions.evidence import evidence_of, record_words, surely_in, table_rows
 from journal.questions.model import Answer, nothing
 from journal.questions.periods import Period
-from journal.questions.saying import capital, counted, listed
+from journal.questions.saying import capital, counted, crop_one, listed
 from journal.questions.saying import money as money_said
 from journal.questions.spans import Span, span_of, take_period
 from journal.questions.topic import Topic, take_topic
@@ -42,6 +42,11 @@ def answer_money(asked: Asked) -> Answer:
     bought = asked.take("act", "buy") is not None
     sort = asked.take("act", *_ACT_KINDS) if not asked.has("thing") else None
     asked.take("preposition", "on", "for", "from", "at", "in")
+    seed_named = any(
+        asked.name_words(part).lower().startswith("seed ")
+        for part in asked.left
+        if part.kind == "thing"
+    )
     topic = take_topic(asked, "buy", people=True)
     period = take_period(asked)
     asked.done()
@@ -60,7 +65,7 @@ def answer_money(asked: Asked) -> Answer:
     rows = topic.rows(rows)
     if latest:
         rows = rows[rows["date"] == rows["date"].max()]
-    said = f"{topic.said} seed".strip() if noun else topic.what
+    said = _bought_said(topic, noun.name if noun else "", seed=seed_named)
     return _sum(
         asked,
         topic,
@@ -69,6 +74,16 @@ def answer_money(asked: Asked) -> Answer:
         _ACT_KINDS[sort.name] if sort else said,
         bool(each),
     )
+
+
+def _bought_said(topic: Topic, noun: str, *, seed: bool) -> str:
+    """What was bought: `carrot seed`, `tomato plants`, `seed potatoes`."""
+    if seed or (noun == "seeds" and topic.crops == ("potato",)):
+        return f"seed {topic.said}"
+    if not noun:
+        return topic.what
+    crops = [crop_one(thing.said, thing.crops[-1]) for thing in topic.things if thing.crops]
+    return f"{listed(crops)} {_KINDS[noun]}".strip()
 
 
 def _take_money_word(asked: Asked, *, till: bool) -> bool:

@@ -130,6 +130,15 @@ def crop_said(crop: str) -> str:
     return words.replace("french", "French").replace("brussels", "Brussels")
 
 
+def crop_one(said: str, crop: str) -> str:
+    """Crops that were said, as they stand before another noun: `carrot` seed, `French bean`."""
+    many = crop_said(crop)
+    if not said.endswith(many):
+        return said
+    one = crop.replace("french", "French").replace("brussels", "Brussels")
+    return said.removesuffix(many) + one
+
+
 def is_one(crop: str) -> bool:
     """Whether a crop is spoken of in the singular (`garlic was`, but `leeks were`)."""
     return crop in _STUFF

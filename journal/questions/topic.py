@@ -101,6 +101,8 @@ class Topic:
         subject = self.what if self.said else listed([place.said for place in self.places])
         if name == "lose":
             return self.lost_to()
+        if name == "ail":
+            return self.what
         done = noun if name in ("up", "bolt", "fail") else f"being {past}"
         return f"{subject or 'anything'} {done}"
 

@@ -78,12 +78,18 @@ def answer_when(asked: Asked) -> Answer:
 
 def _act(asked: Asked, *, ordered: bool) -> Act:
     """The act; of `when did we get the first beans` picking, of `first swallow` seeing it."""
+    if _ails(asked):
+        asked.take("aux", "get")
+        asked.take("act", "patrol")
+        return ACTS["ail"]
     if asked.has("act"):
         return take_act(asked)
     if asked.take("aux", "get"):
         in_ground = asked.take("state", "in_ground") or asked.take("preposition", "in")
         # nobody says `in last year`: the tatties were got in
         in_last = _of_in_last(asked)
+        if not in_ground and _only_pests(asked):
+            return ACTS["see"]
         return ACTS["go_in" if in_ground or in_last else "harvest"]
     if asked.take("aux", "come") or ordered:
         senses = [s.kind for part in asked.left if part.kind == "thing" for s in part.senses]
@@ -93,6 +99,23 @@ def _act(asked: Asked, *, ordered: bool) -> Act:
         if "subject" in senses:
             return ACTS["see"]
     return take_act(asked)
+
+
+def _only_pests(asked: Asked) -> bool:
+    """`when did we get blight`: what is named is nothing that could be picked."""
+    things = [part.senses for part in asked.left if part.kind == "thing"]
+    return bool(things) and all({s.kind for s in senses} == {"subject"} for senses in things)
+
+
+def _ails(asked: Asked) -> bool:
+    """`when did the tatties get blight`, `catch blight`: a crop, then what only ails crops."""
+    acts = [part.name for part in asked.parts if part.kind == "act"]
+    had = any(part.kind == "aux" and part.name in ("get", "have") for part in asked.parts)
+    if acts != ["patrol"] and (acts or not had):
+        return False
+    kinds = [{sense.kind for sense in part.senses} for part in asked.left if part.kind == "thing"]
+    crops = [bool(each & {"crop", "cultivar", "group"}) for each in kinds]
+    return not asked.has("self") and crops == [True, False] and kinds[1] == {"subject"}
 
 
 def _of_in_last(asked: Asked) -> bool:

@@ -149,6 +149,8 @@ def boards_life(t: Tables) -> str:
 
 
 TALK_ORACLES: dict[str, Oracle] = {
+    "potatoes had blight": lambda t: first(t.ever(subject="blight", crop="potato")),
+    "cabbages had club root": lambda t: first(t.ever(subject="club root", crop="cabbage")),
     "earliest strawberries in any year": lambda t: earliest(picked(t, crop="strawberry")),
     "net over the Fruit dock": lambda t: first(t.ever(kind="structure", material="net")),
     "last cutting of the grass": lambda t: (
