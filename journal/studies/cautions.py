@@ -149,8 +149,7 @@ def cautions_for_plans(plans: pd.DataFrame) -> tuple[Caution, ...]:
     kinds = plans["verb"].map(_KINDS).fillna("job")
     # `plan trim the hedge` has words alone; in `plan cut hedge` the hedge stands for a crop
     task = plans["what"].where(plans["what"] != "", plans["crop"])
-    columns = {"kind": kinds, "task": task, "subject": "", "remark": ""}
-    return cautions_for(plans.assign(**columns))
+    return cautions_for(plans.assign(kind=kinds, task=task, subject="", remark=""))
 
 
 _COLUMNS = ("kind", "verb", "material", "task", "subject", "crop", "remark")
