@@ -47,7 +47,7 @@ lint: $(TESTABLE)
 	$(BIN)/mypy
 
 test: lint
-	$(BIN)/pytest -q
+	$(BIN)/pytest -q -n auto --dist worksteal
 
 bench: $(TESTABLE)
 	$(BIN)/python tests/support/bench.py
