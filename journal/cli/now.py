@@ -72,6 +72,7 @@ def _as_json(seen: Glance) -> dict[str, object]:
     for group in seen.groups:
         found[group.key] = [line.row for line in group.lines]
     found["unplaced"] = seen.unplaced
+    found["contradictions"] = list(seen.contradictions)
     found["cautions"] = list(seen.cautions)
     return found
 
@@ -95,6 +96,8 @@ def _print(seen: Glance, to: Console) -> None:
             f"{counted(seen.unplaced, 'entry')} {verb} no batch; "
             "`haulm table plants unplaced` says which"
         )
+    for words in seen.contradictions:
+        to.print(Text(f"  {words}"))
 
 
 def _print_group(group: Group, to: Console) -> None:

@@ -17,7 +17,7 @@ from journal.studies.ahead import falling_due
 from journal.studies.cautions import cautions_for_plans
 from journal.studies.intentions import intentions
 from journal.studies.notes import counted
-from journal.studies.plants import unplaced
+from journal.studies.plants import contradictions, unplaced
 from journal.studies.standing import empty_beds, outlook, waiting
 
 WEEK = 7
@@ -57,7 +57,7 @@ class Group:
 class Glance:
     """The plot at a glance on one day, and how many entries the ledger could not place.
 
-    `cautions` are those on the work that is planned.
+    `contradictions` name both lines of a count that another line gainsays, `cautions` are those on the work that is planned.
     """
 
     today: date
@@ -65,6 +65,7 @@ class Glance:
     groups: tuple[Group, ...]
     unplaced: int
     cautions: tuple[str, ...] = ()
+    contradictions: tuple[str, ...] = ()
 
 
 def glance(diary: Diary) -> Glance:
@@ -104,7 +105,9 @@ def glance(diary: Diary) -> Glance:
     plans = intentions(diary)
     ahead = plans[plans["state"].isin(("open", "overdue"))]
     care = tuple(caution.text for caution in cautions_for_plans(ahead))
-    return Glance(diary.today, diary.plot.name, groups, len(unplaced(diary)), care)
+    return Glance(
+        diary.today, diary.plot.name, groups, len(unplaced(diary)), care, contradictions(diary)
+    )
 
 
 def _long_picked(frame: pd.DataFrame, today: date) -> "pd.Series[bool]":

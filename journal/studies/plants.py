@@ -310,6 +310,19 @@ def plants_notes(diary: Diary) -> list[Note]:
     ]
 
 
+def contradictions(diary: Diary) -> tuple[str, ...]:
+    """Each count of plants that another line gainsays, in words that name both lines."""
+    return tuple(
+        f"{row['verb']} {crop_words(row['crop'], row['cultivar'], '')}{_there(row)}: {_why(row)}"
+        for row in unplaced(diary).assign(many=1).to_dict("records")
+        if not pd.isna(row["other"])
+    )
+
+
+def _there(row: dict[Any, Any]) -> str:
+    return f" in {row['place']}" if row["place"] else ""
+
+
 def _named_plants(row: dict[Any, Any]) -> str:
     return crop_words(row["crop"], row["cultivar"], row["place"])
 

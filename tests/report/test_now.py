@@ -101,6 +101,18 @@ def test_what_the_ledger_could_not_place_is_counted():
     assert glance(written(PAGE, TODAY)).unplaced == 1
 
 
+def test_a_count_above_what_was_planted_is_told_with_both_lines():
+    page = "1 May 2026\n- plant 10 leek in Long 2\n2 May\n- count 14 leek in Long 2\n"
+    (told,) = glance(written(page, TODAY)).contradictions
+    assert told.startswith("count leek in Long 2: more than the diary accounts for (")
+    assert told.endswith(":2)")
+
+
+def test_what_no_line_gainsays_is_no_contradiction():
+    page = "1 May 2026\n- plant 10 leek in Long 2\n2 May\n- count 10 leek in Long 2\n"
+    assert glance(written(page, TODAY)).contradictions == ()
+
+
 @pytest.mark.parametrize(
     ("alive", "low", "high", "words"),
     [
