@@ -70,6 +70,10 @@ def answer_amount(asked: Asked) -> Answer:
         # `what did the courgettes weigh in at`
         asked.take_all("preposition", "in", "at")
     asked.pass_over("did", "was", "have", "done")
+    if asked.has("self") or asked.has("act"):
+        # `what is the weight of the potatoes we dug up`
+        weighed = any(part.kind == "kind" and part.name == "weight" for part in asked.parts)
+        asked.pass_over(*(("is",) if weighed else ()))
     asked.take_all("state", "together")
     asked.take("noun", "plants")
     each = asked.take("each", *_EACH)
@@ -116,6 +120,9 @@ def _take_head(asked: Asked) -> bool:
     if come_to and asked.take("head", "what"):
         # `what did the tomatoes come to`
         asked.take("preposition", "to")
+        return False
+    if asked.parts[0].kind == "unit" and asked.has("act") and not asked.has("head"):
+        # `kilos of leeks dug in January`
         return False
     if asked.parts[0].kind == "thing" and asked.has("each"):
         # `potatoes by year`

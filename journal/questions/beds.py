@@ -37,6 +37,7 @@ def answer_where_next(asked: Asked) -> Answer:
     asked.take("act", "go", "go_in", "plant", "sow", "put")
     asked.take("aux", "grow")
     asked.pass_over("is")
+    asked.take("kind", "rotation")
     asked.take_all("preposition", "in")
     topic = take_topic(asked)
     period = asked.take("period")

@@ -59,6 +59,7 @@ def answer_compare(asked: Asked) -> Answer:
     asked.pass_over("did", "was", "have", "is", "do", "done", "get", "come", "grow")
     asked.take_all("preposition", "for", "in", "on", "from", "between")
     asked.take("noun", "crops", "seeds" if paid == "seed" else "crops")
+    _take_their_noun(asked)
     if not asked.has("self") and not asked.has("person"):
         asked.take("act", "give")
     act = _act(asked)
@@ -76,6 +77,18 @@ _LEANS = {
     "ahead": "more", "behind": "less",
 }  # fmt: skip
 _WEATHER = {"wetter": "rain", "drier": "rain", "sunnier": "sun"}
+
+
+_SIDES = 2
+
+
+def _take_their_noun(asked: Asked) -> None:
+    """`which bed gave more, Platform 1 or Platform 2`: both sides are what the noun says."""
+    counts = {kind: len([p for p in asked.left if p.kind == kind]) for kind in ("place", "thing")}
+    if counts["place"] == _SIDES:
+        asked.take("noun", "beds", "places")
+    elif counts["thing"] >= _SIDES:
+        asked.take("noun", "varieties")
 
 
 def _money(asked: Asked) -> str:

@@ -1,5 +1,6 @@
 """How many plants: came up, are alive, were lost; and what is left in store."""
 
+from dataclasses import replace
 from typing import Any
 
 import pandas as pd
@@ -11,12 +12,14 @@ from journal.questions.model import Answer, nothing
 from journal.questions.periods import day_words
 from journal.questions.saying import capital, counted, crop_said, figure, kilograms, listed
 from journal.questions.spans import take_period
-from journal.questions.topic import Topic, take_topic
+from journal.questions.topic import Thing, Topic, take_topic
 from journal.studies.plants import batches, plant_events
 from journal.studies.stays import stays
 from journal.studies.store_room import Left, left_in_store
 from journal.studies.tallies import tally, tally_by
 
+# as the study of the store room has them
+_TAKEN = ("use", "waste", "give", "sell", "swap")
 _ROW = ["crop", "cultivar", "label", "started", "sown", "up", "pct_up"]
 
 
@@ -198,13 +201,16 @@ def _in_store(asked: Asked, topic: Topic) -> bool:
 
 
 def _left(asked: Asked, topic: Topic) -> Answer:
-    if any(thing.cultivar for thing in topic.things):
-        raise RefusedError("the store is reckoned by crop; ask about the crop")
+    cultivars = [thing for thing in topic.things if thing.cultivar]
+    if cultivars and len(topic.things) > 1:
+        raise RefusedError("the store is told of one cultivar at a time")
     events = done_events(asked.diary)
     events = events[events["date"] <= pd.Timestamp(asked.clock.today)]
     crops = topic.crops or tuple(dict.fromkeys(events.loc[events["verb"] == "store", "crop"]))
     places = {place.said for place in topic.places}
     found = [left for crop in crops if (left := left_in_store(events, crop, _stores(asked)))]
+    if cultivars:
+        found = _of_cultivar(asked, events, cultivars[0])
     if places:
         found = [left for left in found if set(left.rows["place"]) & places]
     if not topic.crops:
@@ -214,7 +220,7 @@ def _left(asked: Asked, topic: Topic) -> Answer:
         return nothing(
             f"Nothing is written of {what} being put in store; {record_words(asked.diary)}."
         )
-    said = [_left_words(left, len(crops) > 1 or not topic.crops) for left in found]
+    said = [_left_words(left, topic.said if cultivars else "") for left in found]
     one = found[0] if len(found) == 1 else None
     rows = pd.concat([left.rows for left in found])
     exact = one is not None and one.low == one.high
@@ -247,7 +253,21 @@ def _since(found: list[Left]) -> str:
     return f"{first:%B %Y}"
 
 
-def _left_words(left: Left, named: bool) -> str:
+def _of_cultivar(asked: Asked, events: pd.DataFrame, thing: Thing) -> list[Left]:
+    """The balance of one cultivar; what was taken of its crop with none named may be of it."""
+    crop = thing.crops[0]
+    own = events[events["crop"].eq(crop)]
+    left = left_in_store(own[own["cultivar"].eq(thing.cultivar)], crop, _stores(asked))
+    if left is None:
+        return []
+    unsaid = own[own["cultivar"].eq("") & own["verb"].isin(_TAKEN) & own["date"].notna()]
+    unsaid = unsaid[unsaid["date_end"] >= left.since]
+    perhaps = tally(unsaid, left.column).total or 0.0
+    rows = pd.concat([left.rows, unsaid]).sort_values(["date", "event"])
+    return [replace(left, low=max(0.0, round(left.low - perhaps, 6)), rows=rows)]
+
+
+def _left_words(left: Left, said: str) -> str:
     amount = kilograms if left.column == "mass_kg" else figure
     number = (
         amount(left.low)
@@ -255,4 +275,4 @@ def _left_words(left: Left, named: bool) -> str:
         else f"between {amount(left.low)} and {amount(left.high)}"
     )
     of = " of" if left.column == "mass_kg" else ""
-    return f"{number}{of} {crop_said(left.crop)}"
+    return f"{number}{of} {said or crop_said(left.crop)}"

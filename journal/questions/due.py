@@ -146,6 +146,21 @@ def _plans(asked: Asked, plans: pd.DataFrame, word: str, period: Period | None) 
     )
 
 
+def answer_undone(asked: Asked) -> Answer:
+    """`have I left anything undone that I meant to do`: the plans whose days are past."""
+    asked.need("state", "undone")
+    asked.take("head", "what", "which")
+    asked.take("noun", "jobs", "entries")
+    asked.pass_over("did", "was", "have", "is", "do", "get")
+    asked.take("state", "left", "still")
+    asked.take("act", "plan")
+    asked.take_all("preposition", "to")
+    asked.take("aux", "do")
+    asked.done()
+    plans = intentions(asked.diary)
+    return _plans(asked, plans[plans["state"] == "overdue"], "overdue", None)
+
+
 def answer_forgotten(asked: Asked) -> Answer:
     """`what did I forget`, `what is past its time`: what stands and was never picked or cleared."""
     asked.need("head", "what", "which")

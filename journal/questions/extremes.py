@@ -8,10 +8,11 @@ import pandas as pd
 from journal.questions.asked import Asked, NotThisKindError, RefusedError
 from journal.questions.evidence import day, record_words
 from journal.questions.model import Answer, Evidence, nothing
-from journal.questions.periods import Period, day_words, one_day
+from journal.questions.periods import Period, day_words, one_day, stretch_words
 from journal.questions.readings import (
     air_evidence,
     asked_period,
+    days_read,
     gaps,
     glass_days,
     glass_evidence,
@@ -91,7 +92,11 @@ def _extreme_day(asked: Asked, end: _End, period: Period, places: tuple[str, ...
         return silent(asked, "rain" if end.variable == "rain" else "temperature", period)
     value = float(days.max() if end.high else days.min())
     ties = [stamp for stamp, each in days.items() if each == value]
-    spelled = " and ".join(day_words(day(stamp), weekday=True) for stamp in ties)  # type: ignore[arg-type]
+    read = [days_read(asked, stamp, value, end.variable, places) for stamp in ties]  # type: ignore[arg-type]
+    spelled = " and ".join(
+        day_words(first, weekday=True) if first == last else f"one of {stretch_words(first, last)}"
+        for first, last in read
+    )
     noun = "night" if end.words == "coldest" else "day"
     were = "was" if len(ties) == 1 else "were"
     noun = noun if len(ties) == 1 else f"{noun}s"
@@ -103,8 +108,8 @@ def _extreme_day(asked: Asked, end: _End, period: Period, places: tuple[str, ...
         f"{figure(value)} {end.unit}.",
         value=value,
         unit=end.unit,
-        date=day(ties[0]) if len(ties) == 1 else None,  # type: ignore[arg-type]
-        date_end=day(ties[0]) if len(ties) == 1 else None,  # type: ignore[arg-type]
+        date=read[0][0] if len(ties) == 1 else None,
+        date_end=read[0][1] if len(ties) == 1 else None,
         rows=tuple({"date": stamp, end.variable: value} for stamp in ties),
         evidence=rows,
         caveats=gaps(asked, end.variable, period, places),
@@ -216,17 +221,21 @@ def _temperature_answer(
     parts = []
     for end, word in ((low, "lowest"), (high, "highest")):
         if end is not None:
-            on = "" if single else f" (on {day_words(day(end[1]))})"
+            variable = "t_min" if word == "lowest" else "t_max"
+            days = stretch_words(*days_read(asked, end[1], end[0], variable, places))
+            on = "" if single else f" (on {days})"
             parts.append(f"the {word} was {figure(end[0])} C{on}")
     where = f" {there}" if there else ""
     stamps = [end[1] for end in (low, high) if end is not None]
+    variable = "t_min" if chosen is low else "t_max"
+    of_chosen = days_read(asked, chosen[1], chosen[0], variable, places) if chosen else None
     return Answer(
         True,
         capital(f"{' and '.join(parts)}{where}{said_of(period)}."),
         value=chosen[0] if chosen else None,
         unit="C",
-        date=day(chosen[1]) if chosen else None,
-        date_end=day(chosen[1]) if chosen else None,
+        date=of_chosen[0] if of_chosen else None,
+        date_end=of_chosen[1] if of_chosen else None,
         rows=tuple(
             {"date": end[1], "measure": word, "value": end[0]}
             for end, word in ((low, "lowest"), (high, "highest"))

@@ -14,7 +14,7 @@ from journal.questions.compare import answer_compare
 from journal.questions.counts import answer_alive, answer_came_up, answer_in_store
 from journal.questions.days import answer_days
 from journal.questions.distinct import answer_how_many_kinds, answer_size
-from journal.questions.due import answer_due, answer_forgotten
+from journal.questions.due import answer_due, answer_forgotten, answer_undone
 from journal.questions.dug_in import answer_manure_wait, answer_nutrients
 from journal.questions.habits import answer_habits
 from journal.questions.heaps import answer_bay, answer_heat, answer_tank
@@ -47,6 +47,7 @@ KINDS: tuple[Callable[[Asked], Answer], ...] = (
     answer_where_next,
     answer_thirsty,
     answer_seed,
+    answer_undone,
     answer_due,
     answer_forgotten,
     answer_habits,

@@ -5,11 +5,11 @@ from dataclasses import replace
 from typing import Any
 
 from journal.questions.asked import Asked, NotThisKindError, RefusedError
-from journal.questions.evidence import day
 from journal.questions.model import Answer, nothing
-from journal.questions.periods import day_words
+from journal.questions.periods import stretch_words
 from journal.questions.readings import (
     asked_period,
+    days_read,
     gaps,
     glass_days,
     glass_evidence,
@@ -88,14 +88,26 @@ def _answer(
     places: tuple[str, ...],
 ) -> Answer:
     stamp = days.index[0] if order == "first" else days.index[-1]
+    read = {
+        one: days_read(asked, one, float(value), variable, places) for one, value in days.items()
+    }
+    several = sum(first != last for first, last in read.values())
+    if several:
+        stood = "stands" if several == 1 else "stand"
+        caveats = (
+            *caveats,
+            f"{counted(several, 'reading')} of several days {stood} for one day of them",
+        )
     count = counted(len(days), "day")
     if order:
         told = (
-            f"it was {order} {said} on {day_words(day(stamp), weekday=True)}: "
+            f"it was {order} {said} on {stretch_words(*read[stamp])}: "
             f"{figure(float(days[stamp]))} C"
         )
     else:
-        each = [f"{day_words(day(one))} ({figure(float(value))} C)" for one, value in days.items()]
+        each = [
+            f"{stretch_words(*read[one])} ({figure(float(value))} C)" for one, value in days.items()
+        ]
         told = f"it was {said} on {count}: {listed(each, most=_MOST_SAID)}"
         if not head:
             told = f"yes, {told}"
@@ -109,8 +121,8 @@ def _answer(
         if not head and not order
         else None,
         unit="days" if head in ("how_many", "how_often", "on_how_many_days") else None,
-        date=day(stamp) if one else None,
-        date_end=day(stamp) if one else None,
+        date=read[stamp][0] if one else None,
+        date_end=read[stamp][1] if one else None,
         rows=tuple({"date": each, variable: value} for each, value in days.items()),
         evidence=glass_evidence(asked, list(days.index), variable, places),
         caveats=caveats,

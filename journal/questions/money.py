@@ -42,6 +42,9 @@ def answer_money(asked: Asked) -> Answer:
     bought = asked.take("act", "buy") is not None
     sort = asked.take("act", *_ACT_KINDS) if not asked.has("thing") else None
     asked.take("preposition", "on", "for", "from", "at", "in")
+    if any(sense.kind == "material" for p in asked.left if p.kind == "thing" for sense in p.senses):
+        # what is bought is new
+        asked.take("state", "new")
     seed_named = any(
         asked.name_words(part).lower().startswith("seed ")
         for part in asked.left

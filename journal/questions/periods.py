@@ -209,6 +209,7 @@ class Clock:
 
     def _next_span(self, words: str) -> Period:
         """`next week`: still to come, which only what is due can be asked of."""
+        words = words.replace("season", "year")
         today = self.today
         if words == "tomorrow":
             found = one_day(today + ONE_DAY)

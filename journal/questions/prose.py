@@ -18,9 +18,10 @@ _SMALL = frozenset(
 )
 _IS_NOUN = re.compile(
     r"notes?|records?|mention|noted|recorded|mentioned|(?:any|some|every)thing|nothing|much|a word"
-    r"|(?:in|from) (?:the|my) ",
+    r"|(?:in|from) (?:the|my) |the ",
     re.IGNORECASE,
 )
+_LEAST_OWNER = 3
 _HEADS = ("what", "when", "where", "how_often", "how_many", "which")
 
 
@@ -105,6 +106,9 @@ def _words(text: str) -> list[str]:
 def _forms(word: str) -> frozenset[str]:
     """A word with its singular and plural: `heron`, `herons`."""
     forms = {word, plural(word), f"{word}'s"}
+    if word.endswith("s") and len(word) > _LEAST_OWNER:
+        # `tams grandmother`, typed without the apostrophe
+        forms.add(f"{word[:-1]}'s")
     for ending, instead in (("ies", "y"), ("es", ""), ("s", "")):
         if word.endswith(ending) and len(word) > len(ending) + 2:
             forms.add(word.removesuffix(ending) + instead)

@@ -1,5 +1,6 @@
 """What the answers about the weather share: small words, lines of readings, days not read."""
 
+from datetime import date
 from typing import Any
 
 import pandas as pd
@@ -58,21 +59,35 @@ def glass_read(asked: Asked) -> Place:
 def glass_days(
     asked: Asked, variable: str, period: Period, places: tuple[str, ...]
 ) -> "pd.Series[Any]":
-    """The readings by day; one that is of several days under glass stands on its last day."""
+    """The readings by day; a temperature that is of several days stands on the last of them."""
     days = spans.readings(asked.diary, variable, period.first, period.last, places).dropna()
-    if not places:
+    if variable == "rain":
         return days
-    weather = asked.diary.weather
-    mine = weather["place"].isin(places) & weather["variable"].eq(variable)
-    mine &= weather["value"].notna() & (weather["date"] != weather["date_end"])
-    rows = surely_in(weather[mine.fillna(False)], period)
+    rows = surely_in(_of_several_days(asked, variable, places), period)
     if rows.empty:
         return days
     several = pd.Series(
         rows["value"].astype("float64").to_numpy(), index=pd.DatetimeIndex(rows["date_end"])
     )
     joined: pd.Series[Any] = pd.concat([days, several]).sort_index()
-    return joined[~joined.index.duplicated(keep="last")]
+    return joined.groupby(level=0).agg("min" if variable == "t_min" else "max")
+
+
+def _of_several_days(asked: Asked, variable: str, places: tuple[str, ...]) -> pd.DataFrame:
+    """The readings of a variable that were written for more than one day."""
+    weather = asked.diary.weather
+    mine = weather["place"].isin(places or ("",)) & weather["variable"].eq(variable)
+    mine &= weather["value"].notna() & (weather["date"] != weather["date_end"])
+    return weather[mine.fillna(False)]
+
+
+def days_read(
+    asked: Asked, stamp: pd.Timestamp, value: float, variable: str, places: tuple[str, ...]
+) -> tuple[date, date]:
+    """The days that a value of `glass_days` is of: its own, or the several it was written for."""
+    rows = _of_several_days(asked, variable, places)
+    own = rows[(rows["date_end"] == stamp) & (rows["value"].astype("float64") == value)]
+    return (day(own["date"].min()) if len(own) else day(stamp)), day(stamp)
 
 
 def air_evidence(asked: Asked, days: Any, variables: tuple[str, ...]) -> tuple[Evidence, ...]:
@@ -116,7 +131,9 @@ def glass_evidence(
 ) -> tuple[Evidence, ...]:
     """The lines of readings, of the open air or of `places`."""
     if not places:
-        return air_evidence(asked, days, (variable,))
+        several = _of_several_days(asked, variable, ())
+        own = several[several["date_end"].isin(list(days))]
+        return (*air_evidence(asked, days, (variable,)), *weather_lines(asked, own))
     weather = asked.diary.weather
     mine = weather["date_end"].isin(list(days)) & weather["place"].isin(places)
     return weather_lines(asked, weather[mine & (weather["variable"] == variable)])

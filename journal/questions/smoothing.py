@@ -9,6 +9,8 @@ from journal.questions.parts import Part
 
 # `did the onions get planted`, `what have I got coming up`: the act says it all
 _BARE_ACTS = ("harvest_noun",)
+# `what day it was`: the `it` stands at most so far from the first word
+_NEAR_THE_HEAD = 3
 _GIVERS = ("beds", "places", "crops", "varieties", "years")
 
 
@@ -37,8 +39,16 @@ def _is_idle(at: int, part: Part, parts: Sequence[Part], text: str) -> bool:
     if part.kind == "self" and part.name == "me":
         return _is_given_by_the_garden(parts, text)
     if part.kind == "self" and part.name == "it":
-        return _has(parts, "aux", "take") and _has_act(parts)
+        return _has_act(parts) and (_has(parts, "aux", "take") or _is_cleft(at, parts))
     return False
+
+
+def _is_cleft(at: int, parts: Sequence[Part]) -> bool:
+    """`what day it was that we lifted the garlic`: the act that follows is what is asked of."""
+    headed = parts[0].kind == "head" and 0 < at <= _NEAR_THE_HEAD
+    beside = [each for each in parts[max(at - 1, 0) : at + 2] if each.kind == "aux"]
+    later = any(each.kind == "self" and each.name == "i" for each in parts[at + 1 :])
+    return headed and later and any(each.name in ("was", "is") for each in beside)
 
 
 def _only_carries(part: Part, parts: Sequence[Part], text: str) -> bool:

@@ -1,6 +1,7 @@
 """Where a crop stood, where something was done, and what stood in a place, then or today."""
 
 from dataclasses import replace
+from typing import Any
 
 import pandas as pd
 
@@ -109,6 +110,7 @@ def answer_where_stood(asked: Asked) -> Answer:
     now = asked.take("aux", "is") is not None
     asked.pass_over("did", "was", "have", "grow", "do")
     asked.take_all("state", "still", "in_ground")
+    each = asked.take("each", "years")
     topic = take_topic(asked)
     if not topic.crops or topic.places:
         raise NotThisKindError
@@ -119,6 +121,8 @@ def answer_where_stood(asked: Asked) -> Answer:
         frame = _standing(frame)
     sure, perhaps = _in_days(frame, period)
     grown = sure[(sure["place"] != "") & ~sure["raised"].astype(bool)]
+    if each is not None and len(grown):
+        return _each_year(asked, topic, grown, _doubts(perhaps, ""))
     if period is None and not now and len(grown):
         grown, period = _latest_year(asked, grown)
     said = f" {period.said}" if period else " now" if now else ""
@@ -141,6 +145,35 @@ def answer_where_stood(asked: Asked) -> Answer:
         evidence=_evidence(asked, grown),
         caveats=(*_raised(sure), *_doubts(perhaps, said)),
     )
+
+
+def _each_year(asked: Asked, topic: Topic, grown: pd.DataFrame, doubts: tuple[str, ...]) -> Answer:
+    """`where has garlic been each year`: place by place, from when to when."""
+    order = grown.sort_values(["since_first", "place"])
+    spots = [
+        f"{row['place']}{_crop_of(row, topic)} {_from_to(row['since_first'], row['until_last'])}"
+        for row in order.to_dict("records")
+    ]
+    verb = "was" if topic.singular else "were"
+    return Answer(
+        True,
+        capital(f"{topic.said} {verb} in {'; '.join(dict.fromkeys(spots))}."),
+        rows=table_rows(order[_STOOD]),
+        evidence=_evidence(asked, order),
+        caveats=(*topic.notes, *doubts),
+    )
+
+
+def _crop_of(row: dict[Any, Any], topic: Topic) -> str:
+    return f" ({crop_said(str(row['crop']))})" if len(topic.crops) > 1 else ""
+
+
+def _from_to(first: pd.Timestamp, last: pd.Timestamp) -> str:
+    """`from October 2023 to July 2024`, `since October 2025`."""
+    if pd.isna(last):
+        return f"since {first:%B %Y}"
+    same = (first.year, first.month) == (last.year, last.month)
+    return f"in {first:%B %Y}" if same else f"from {first:%B %Y} to {last:%B %Y}"
 
 
 def _who(rows: pd.DataFrame, topic: Topic) -> str:

@@ -148,7 +148,57 @@ def boards_life(t: Tables) -> str:
     return amount(round((days.iloc[1] - days.iloc[0]).days / 365.25, 2), "years")
 
 
+def hottest(t: Tables, place: str) -> str:
+    """The highest maximum of a place or the open air, and the days it was written for."""
+    w = t.diary.weather
+    w = w[(w["variable"] == "t_max") & (w["place"] == place) & w["value"].notna()]
+    best = w.loc[w["value"].astype(float).idxmax()]
+    days = f"{best['date'].date()}..{best['date_end'].date()}"
+    return f"{amount(float(best['value']), 'C')} on {days}"
+
+
+def still_stored(t: Tables, cultivar: str, crop: str) -> str:
+    """The last autumn's store of a cultivar less what is written out of it, and out of its crop."""
+    since = t.of("2025-08-01", "2026-03-01", crop=crop)
+    out = since[since["verb"].isin(["use", "waste", "give", "sell", "swap"])]
+    put = since[(since["verb"] == "store") & (since["cultivar"] == cultivar)]
+    out = out[out["date"] >= put["date"].min()]
+    high = put["mass_kg"].sum() - out.loc[out["cultivar"] == cultivar, "mass_kg"].sum()
+    unsaid = out.loc[out["cultivar"] == "", "mass_kg"].sum()
+    low = max(0.0, high - unsaid)
+    if not unsaid:
+        return f"{crop} {amount(round(high, 6), 'kg')}"
+    return f"{crop} {round(low, 6):g}..{round(high, 6):g}"
+
+
+def spent_on_sales(t: Tables, year: int) -> str:
+    """What sales brought in, as the events have it."""
+    return spent(t.year(year, verb="sell"))
+
+
 TALK_ORACLES: dict[str, Oracle] = {
+    "garlic lifted 2024": lambda t: first(t.year(2024, **HARVEST, crop="garlic")),
+    "times courgettes picked 2025": lambda t: amount(
+        t.year(2025, **HARVEST, crop="courgette")["date"].nunique()
+    ),
+    "leeks January 2026": lambda t: kg(t.of("2026-01-01", "2026-01-31", **HARVEST, crop="leek")),
+    "Sarpo Mira 2022": lambda t: kg(t.year(2022, **HARVEST, cultivar="Sarpo Mira")),
+    "better runner bean 2025": lambda t: top(
+        t.year(2025, **HARVEST, crop="runner bean").groupby("cultivar")["mass_kg"].sum(), "kg"
+    ),
+    "hottest day ever": lambda t: hottest(t, ""),
+    "Platform 1 against 2 in 2025": lambda t: gap(
+        weight(t, 2025, place="Platform 1"), weight(t, 2025, place="Platform 2")
+    ),
+    "peas 2024 against 2025": lambda t: gap(
+        weight(t, 2024, crop="pea"), weight(t, 2025, crop="pea")
+    ),
+    "garlic each year": lambda t: crops(t.ever(verb="plant", crop="garlic")),
+    "autumn king left": lambda t: still_stored(t, "Autumn King", "carrot").removeprefix("carrot "),
+    "centurion left": lambda t: still_stored(t, "Centurion", "onion"),
+    "glass 2023": lambda t: spent(t.year(2023, material="glass", place="Waiting room")),
+    "sold 2025": lambda t: spent_on_sales(t, 2025),
+    "Tam's grandmother": lambda t: str(t.written("tam's", "grandmother")) + " rows",
     "potatoes had blight": lambda t: first(t.ever(subject="blight", crop="potato")),
     "cabbages had club root": lambda t: first(t.ever(subject="club root", crop="cabbage")),
     "earliest strawberries in any year": lambda t: earliest(picked(t, crop="strawberry")),
@@ -195,10 +245,7 @@ TALK_ORACLES: dict[str, Oracle] = {
     "tomatoes with full marks 2025": full_marks,
     "most given to": given_most,
     "driest month 2025": driest,
-    "hottest reading in the Waiting room": lambda t: on(
-        amount(glass(t, "t_max")["value"].max(), "C"),
-        glass(t, "t_max").set_index("date_end")["value"].idxmax(),
-    ),
+    "hottest reading in the Waiting room": lambda t: hottest(t, "Waiting room"),
     "done this day last year": lambda t: crops(t.of("2025-03-01", "2025-03-01")),
     "first week of June 2024": lambda t: crops(t.of("2024-06-01", "2024-06-07")),
     "Boxing Day 2025": lambda t: crops(t.of("2025-12-26", "2025-12-26")) or "nothing",
@@ -300,5 +347,6 @@ TALK_BY_STUDIES = frozenset(
         "hours per kilo of potatoes 2024", "manure to the first carrots 2025", "empty beds",
         "due today", "due this month", "due", "usually sown in April", "ready now",
         "boards on Platform 4 due", "spent on feed 2025", "potatoes left",
+        "leeks next season",
     }
 )  # fmt: skip
