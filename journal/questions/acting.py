@@ -43,6 +43,7 @@ _PARTED: tuple[tuple[str, PartKind, str, str], ...] = (
     ("earth", "particle", "up", "earth_up"),
     ("pinch", "particle", "out", "pinch"),
 )
+_MANURE = r"\bmanure\b"
 _GRASS = r"\b(?:grass|lawn)"
 _WHOLE = {"prick": "prick_out", "harden": "harden_off", "tie": "tie_in", "earth": "earth_up"}
 # what stands in the events table and did not happen in the garden
@@ -126,6 +127,9 @@ def act_events(asked: Asked, act: Act, topic: Topic, *, whole: bool = False) -> 
     act = settled_act(act, topic)
     if act.name == "lose":
         return topic.rows(lost(asked.diary), whole=whole)
+    if act.name == "manure":
+        own = act.rows(events)
+        return topic.rows(own[own["material"].str.contains(_MANURE)], whole=whole)
     if act.name == "mow":
         # grass is mown or cut
         cut = events["verb"].eq("cut") & events["task"].str.contains(_GRASS)

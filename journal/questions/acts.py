@@ -61,6 +61,7 @@ _ACTS = (
     _act("water", "watered", "watering"),
     _act("spread", "spread", "spreading"),
     _act("mulch", "mulched", "mulching"),
+    _act("manure", "manured", "manuring", "spread", "dig in", "mulch"),
     _act("lime", "limed", "liming"),
     _act("spray", "sprayed", "spraying"),
     _act("treat", "treated", "treatment", "treat", "spray"),

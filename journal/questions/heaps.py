@@ -5,7 +5,7 @@ from typing import Any
 import pandas as pd
 
 from journal.diary import Diary
-from journal.questions.asked import Asked, NotThisKindError
+from journal.questions.asked import Asked, NotThisKindError, RefusedError
 from journal.questions.evidence import (
     day,
     evidence_of,
@@ -16,7 +16,7 @@ from journal.questions.evidence import (
 from journal.questions.ground import Place
 from journal.questions.model import Answer, Evidence, nothing
 from journal.questions.periods import day_words
-from journal.questions.saying import capital, figure, litres
+from journal.questions.saying import capital, counted, figure, litres
 from journal.questions.spans import span_of, take_period
 from journal.questions.topic import Topic, take_topic
 from journal.studies.cautions import cautions_of
@@ -98,6 +98,95 @@ def _book_lines(diary: Diary, bay: str) -> tuple[Evidence, ...]:
     starts = log.index[log["what"].isin(("measured", "emptied"))]
     since = log.loc[starts[-1] :] if len(starts) else log
     return numbered_evidence(diary, [str(event) for event in since["event"]])
+
+
+def answer_bay_ready(asked: Asked) -> Answer:
+    """`when will the compost in Bay A be ready`: by the days that the heaps before it took."""
+    asked.need("head", "when", "how_long")
+    asked.pass_over("will", "is", "can", "do", "have", "get")
+    asked.need("state", "ready")
+    asked.take("preposition", "to", "for")
+    asked.take("act", "use", "spread")
+    topic = take_topic(asked)
+    place = _one_place(asked, topic, "bay")
+    if any(thing.kind != "material" for thing in topic.things):
+        raise NotThisKindError
+    asked.done()
+    frame = heaps(asked.diary)
+    frame = frame[frame["place"].isin([place.said, *place.names]) & frame["ready"].notna()]
+    if frame.empty:
+        return nothing(
+            f"Nothing tells when {place.said} will be ready: no heap of the diary went through "
+            f"to its end, or this one's start is not known; {record_words(asked.diary)}."
+        )
+    row = frame.iloc[0]
+    low, middle, high = (day(row[name]) for name in ("ready_low", "ready", "ready_high"))
+    before = counted(int(row["heaps_before"]), "heap")
+    return Answer(
+        True,
+        f"By the {before} before it {place.said} should be ready between {day_words(low)} and "
+        f"{day_words(high)}, in the middle on {day_words(middle)}.",
+        date=low,
+        date_end=high,
+        rows=table_rows(frame.drop(columns=["events"])),
+        evidence=numbered_evidence(asked.diary, [str(row["events"])]),
+        caveats=("by how long such heaps took before, not a promise",),
+    )
+
+
+def answer_tank_lasts(asked: Asked) -> Answer:
+    """`how long will the butt last`: what it holds at the use of the last summer, in days."""
+    if not asked.take("head", "how_long"):
+        asked.need("head", "how_many")
+        asked.need("noun", "days")
+    asked.need("order", "last")
+    asked.pass_over("will", "do", "can", "is", "have")
+    asked.take("act", "water")
+    summer = asked.take("period")
+    used = summer is not None and asked.take("act", "use", "water")
+    topic = take_topic(asked)
+    place = _one_place(asked, topic, "tank")
+    asked.done()
+    frame = rain_store_now(asked.diary)
+    frame = frame[frame["tank"] == place.said]
+    row = next(iter(frame.to_dict("records")), None)
+    if topic.things or (summer is not None and not used):
+        raise NotThisKindError
+    if row is None or (pd.isna(row["days_low"]) and pd.isna(row["days_high"])):
+        return nothing(f"Nothing tells how fast {place.said} is used; {record_words(asked.diary)}.")
+    asked_year = summer.period.year if summer and summer.period else None
+    words = asked.words(summer).lower() if summer else ""
+    if summer is not None and ("summer" not in words or asked_year not in (None, row["summer"])):
+        raise RefusedError("how long a tank lasts is told by the use of the last summer")
+    return _lasting(asked, place, row, frame)
+
+
+def _lasting(asked: Asked, place: Place, row: dict[Any, Any], frame: pd.DataFrame) -> Answer:
+    low, high = row["days_low"], row["days_high"]
+    if pd.isna(high):
+        days = f"at least {counted(int(low), 'day')}"
+    elif pd.isna(low):
+        days = f"at most {counted(int(high), 'day')}"
+    else:
+        few, many = int(low), int(high)
+        days = counted(few, "day") if few == many else f"{few} to {counted(many, 'day')}"
+    exact = not pd.isna(low) and not pd.isna(high) and int(low) == int(high)
+    events = asked.diary.events
+    levels = events[(events["verb"] == "level") & (events["place"] == place.said)]
+    levels = levels[levels["date_end"] <= pd.Timestamp(asked.clock.today)]
+    return Answer(
+        True,
+        f"At the use of summer {row['summer']} and without more rain what {place.said} holds "
+        f"lasts {days}.",
+        value=int(low) if exact else None,
+        unit="days" if exact else None,
+        rows=table_rows(frame),
+        evidence=evidence_of(asked.diary, levels.sort_values("date").tail(1)),
+        caveats=(
+            "waterings that name no source may or may not have come from it",
+            *(caution.text for caution in cautions_of("rain_store")),
+        ),
+    )
 
 
 def answer_heat(asked: Asked) -> Answer:

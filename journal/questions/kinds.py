@@ -6,6 +6,7 @@ from journal.questions.ages import answer_age, answer_life
 from journal.questions.amounts import answer_amount
 from journal.questions.asked import Asked
 from journal.questions.beds import answer_seed, answer_thirsty, answer_where_next
+from journal.questions.beside_books import answer_books
 from journal.questions.between import answer_between, answer_without
 from journal.questions.blame import answer_blame
 from journal.questions.blamed import answer_killer
@@ -17,7 +18,13 @@ from journal.questions.distinct import answer_how_many_kinds, answer_size
 from journal.questions.due import answer_due, answer_forgotten, answer_undone
 from journal.questions.dug_in import answer_manure_wait, answer_nutrients
 from journal.questions.habits import answer_habits
-from journal.questions.heaps import answer_bay, answer_heat, answer_tank
+from journal.questions.heaps import (
+    answer_bay,
+    answer_bay_ready,
+    answer_heat,
+    answer_tank,
+    answer_tank_lasts,
+)
 from journal.questions.how_long import answer_how_long
 from journal.questions.how_often import answer_how_often
 from journal.questions.limits import answer_limit
@@ -32,12 +39,14 @@ from journal.questions.quotients import answer_average_yield, answer_per_kilo
 from journal.questions.reckoned import answer_degree_days, answer_growing_season
 from journal.questions.ripest import answer_first_of, answer_up_best
 from journal.questions.safe_yet import answer_safe, answer_too_late
+from journal.questions.seed_old import answer_seed_too_old
 from journal.questions.stood_for import answer_stood_for
 from journal.questions.weather import answer_weather
 from journal.questions.weather_yes import answer_weather_yes
 from journal.questions.when import answer_when
 from journal.questions.where import answer_what_stood, answer_where_done, answer_where_stood
 from journal.questions.which import answer_which
+from journal.questions.worth import answer_most_worth
 from journal.questions.yes_no import answer_yes_no
 
 KINDS: tuple[Callable[[Asked], Answer], ...] = (
@@ -47,6 +56,11 @@ KINDS: tuple[Callable[[Asked], Answer], ...] = (
     answer_where_next,
     answer_thirsty,
     answer_seed,
+    answer_seed_too_old,
+    answer_books,
+    answer_most_worth,
+    answer_bay_ready,
+    answer_tank_lasts,
     answer_undone,
     answer_due,
     answer_forgotten,

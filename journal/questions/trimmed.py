@@ -46,7 +46,8 @@ def trimmed(diary: Diary, names: Names, clock: Clock, found: Tokens) -> str:
         return ""
     if not dropped or not _is_sentence(found):
         return ""
-    return f"{capital(found.text.strip().rstrip('?.! '))}?"
+    text = _I.sub(r"\1 we", found.text.strip().rstrip("?.! "))
+    return f"{capital(text)}?"
 
 
 def _may_go(found: Tokens, left: Sequence[Part]) -> bool:
@@ -96,8 +97,13 @@ def _is_sentence(found: Tokens) -> bool:
     return asks and not bare and (not auxiliary or len(verbs) > 1) and not _CUT.search(found.text)
 
 
-# a year that lost the noun it stood before
-_CUT = re.compile(r"\b(?:the|a|an|my|our)\s+(?:19|20)\d\d\b", re.IGNORECASE)
+# an article, or a year, that lost the noun it stood before
+_CUT = re.compile(
+    r"\b(?:the|a|an|my|our)\s+(?:(?:19|20)\d\d|of|in|on|for|from|to|with|at|by|and|or|is|was|did|i|we)\b",
+    re.IGNORECASE,
+)
+# the other suggestions say `we`, so that the same one is not made twice
+_I = re.compile(r"\b(did|do|have|can|could|should|will|shall) i\b", re.IGNORECASE)
 
 
 def _without(text: str, left: Sequence[Part]) -> str:

@@ -60,15 +60,25 @@ def answer_where_done(asked: Asked) -> Answer:
     one = topic.singular or not topic.said
     return Answer(
         True,
-        capital(
-            f"{what} {'was' if one else 'were'} "
-            f"{placed(past(act, latest), f'{_in(act)} {listed(places)}')}{span.said}{year}."
-        ),
+        capital(f"{_done_there(what, act, topic, latest, one=one)}{span.said}{year}."),
         value=places[0] if len(places) == 1 else None,
         rows=event_rows(latest),
         evidence=evidence_of(asked.diary, latest),
         caveats=(*topic.notes, *span.doubts),
     )
+
+
+# done to the ground itself, where no crop or goods are named
+_OF_GROUND = ("manure", "lime", "mulch", "weed", "hoe", "dig", "fork", "rake", "water", "feed")
+
+
+def _done_there(what: str, act: Act, topic: Topic, rows: pd.DataFrame, *, one: bool) -> str:
+    """`leeks were planted out in Platform 1`, `Signal bed and Coal yard were manured`."""
+    places = list(dict.fromkeys(rows["place"]))
+    if act.name in _OF_GROUND and not topic.things:
+        return f"{listed(places)} {'was' if len(places) == 1 else 'were'} {act.past}"
+    done = placed(past(act, rows), f"{_in(act)} {listed(places)}")
+    return f"{what} {'was' if one else 'were'} {done}"
 
 
 def _bought(asked: Asked, what: str, topic: Topic, span: Span) -> Answer:

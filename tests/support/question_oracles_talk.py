@@ -176,7 +176,27 @@ def spent_on_sales(t: Tables, year: int) -> str:
     return spent(t.year(year, verb="sell"))
 
 
+def worth_by_crop(t: Tables, year: int) -> "pd.Series[float]":
+    """The weighed harvest of each crop at the sheet's price a kg."""
+    prices = t.diary.prices.set_index("crop")["per_kg"]
+    rows = t.year(year, kind="harvest")
+    worth = (rows["mass_kg"] * rows["crop"].map(prices)).astype(float)
+    return worth.groupby(rows["crop"]).sum().round(6)
+
+
+def old_seed(t: Tables, crop: str, years: float) -> str:
+    """The crop, where its seed was bought or saved longer ago than these years, each cultivar's."""
+    got = t.ever(verb=["buy", "save"], crop=crop).groupby("cultivar")["date"].max()
+    ages = (TODAY - got).dt.days / 365.2425
+    return crop if (ages > years).all() else "none"
+
+
 TALK_ORACLES: dict[str, Oracle] = {
+    "crop worth most 2025": lambda t: top(worth_by_crop(t, 2025), "GBP"),
+    "manured 2025": lambda t: ", ".join(
+        sorted(set(t.year(2025, material="horse manure", verb=["dig in", "spread"])["place"]))
+    ),
+    "parsnip seed too old": lambda t: old_seed(t, "parsnip", years=3),
     "garlic lifted 2024": lambda t: first(t.year(2024, **HARVEST, crop="garlic")),
     "times courgettes picked 2025": lambda t: amount(
         t.year(2025, **HARVEST, crop="courgette")["date"].nunique()
@@ -347,6 +367,7 @@ TALK_BY_STUDIES = frozenset(
         "hours per kilo of potatoes 2024", "manure to the first carrots 2025", "empty beds",
         "due today", "due this month", "due", "usually sown in April", "ready now",
         "boards on Platform 4 due", "spent on feed 2025", "potatoes left",
-        "leeks next season",
+        "leeks next season", "cabbages beside the books", "seed too old", "Bunker 2 ready",
+        "water tower lasts", "worth per m2 2024",
     }
 )  # fmt: skip
