@@ -25,6 +25,7 @@ from journal.questions.sides import sides_of
 from journal.studies import weather_spans
 from journal.studies.money import priced_events
 from journal.studies.rankings import occasions, yield_ranking
+from journal.studies.season_shift import warmth_apart
 from journal.studies.seasons import season_day, to_day_of_season
 from journal.studies.spring_shift import median_shift, spring_shift
 from journal.studies.tallies import tally
@@ -253,7 +254,11 @@ def _answer(asked: Asked, sought: Sought, sides: tuple[Side, Side], found: list[
             for side, each in zip(sides, found, strict=True)
         ),
         evidence=lines,
-        caveats=(*_caveats(sought, sides, found), *_other_money(asked, sought, sides)),
+        caveats=(
+            *_caveats(sought, sides, found),
+            *_by_warmth(asked, sought, sides, found),
+            *_other_money(asked, sought, sides),
+        ),
     )
 
 
@@ -298,6 +303,30 @@ def _caveats(sought: Sought, sides: tuple[Side, Side], found: list[Found]) -> tu
         f"{side.said}: {counted(each.missing, noun[sought.measure], many[sought.measure])}"
         for side, each in zip(sides, found, strict=True)
         if each.missing and sought.measure in noun
+    )
+
+
+def _by_warmth(
+    asked: Asked, sought: Sought, sides: tuple[Side, Side], found: list[Found]
+) -> tuple[str, ...]:
+    """How far apart two first pickings of a crop were in degree days, where every day was read."""
+    topic = sides[0].topic
+    if sought.measure != "days" or topic != sides[1].topic or len(topic.things) != 1:
+        return ()
+    (thing,) = topic.things
+    if sought.act is not None and sought.act.name != "harvest":
+        return ()
+    days = [_cell(sought, side, each) for side, each in zip(sides, found, strict=True)]
+    if len(thing.crops) != 1 or topic.places or topic.label or topic.parties:
+        return ()
+    one, other = (day for day in days if isinstance(day, date))
+    apart = warmth_apart(asked.diary, thing.crops[0], thing.cultivar, (one, other))
+    if apart is None or apart[0] != apart[1]:
+        return ()
+    warmth, _, base = apart
+    way = "more" if warmth > 0 else "fewer"
+    return (
+        f"by the warmth of the year it took {abs(warmth):.0f} degree days {way}, over {base:g} C",
     )
 
 

@@ -3,6 +3,7 @@
 A cold spring delays a crop in days and not in degree days; a late sowing delays it in both.
 """
 
+from datetime import date
 from math import inf
 from typing import Any
 
@@ -51,6 +52,23 @@ def season_shift(diary: Diary) -> pd.DataFrame:
     rows["day"] = season_day(rows["date"])
     whole = [_against_earlier(own) for _, own in rows.groupby(["crop", "cultivar"], sort=True)]
     return shaped("season_shift", pd.concat(whole) if whole else [])
+
+
+def warmth_apart(
+    diary: Diary, crop: str, cultivar: str, days: tuple[date, date]
+) -> tuple[float, float, float] | None:
+    """Degree days to the first of two first pickings less those to the other: low, high, base in C.
+
+    The days are those of rows of `season_shift`; None where one is not, or its sum is blank.
+    """
+    frame = season_shift(diary)
+    own = frame[(frame["crop"] == crop) & (frame["cultivar"] == cultivar)]
+    sums = own.dropna(subset="degree_days_low").set_index("date")
+    if not all(pd.Timestamp(day) in sums.index for day in days):
+        return None
+    one, other = (sums.loc[pd.Timestamp(day)] for day in days)
+    low = float(one["degree_days_low"] - other["degree_days_high"])
+    return low, float(one["degree_days_high"] - other["degree_days_low"]), float(one["base_c"])
 
 
 def _firsts(picked: pd.DataFrame, grain: list[str]) -> pd.DataFrame:

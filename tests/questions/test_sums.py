@@ -11,6 +11,7 @@ from journal.source import Source
 from journal.studies.intervals import longest_gap
 from journal.studies.lost import lost
 from journal.studies.rankings import occasions
+from journal.studies.season_shift import season_shift
 from journal.studies.store_room import left_in_store
 
 TODAY = date(2026, 3, 1)
@@ -66,3 +67,17 @@ def test_a_weight_of_several_crops_together_is_no_crops_own(question: str):
     read = diary("1 July 2025\n- pick tomato, bean and courgette 2.5 kg altogether\n")
     assert ask(read, question).value is None
     assert ask(read, "How much did we pick in 2025?").value == 2.5
+
+
+def test_two_first_pickings_are_compared_by_the_warmth_of_their_years_too(sample_diary: Diary):
+    answer = ask(sample_diary, "Were the first tomatoes earlier in 2025 than in 2024?")
+    shift = season_shift(sample_diary).set_index(["crop", "cultivar", "year"])
+    apart = shift.loc[("tomato", "", 2025), "change_low"]
+    assert answer.value == shift.loc[("tomato", "", 2025), "change_days"]
+    assert f"{apart:.0f} degree days more, over 10 C" in " ".join(answer.caveats)
+
+
+def test_first_sowings_are_compared_by_the_calendar_alone(sample_diary: Diary):
+    answer = ask(sample_diary, "Were leeks sown earlier in 2025 than in 2024?")
+    assert answer.value == -1
+    assert "degree days" not in " ".join(answer.caveats)
