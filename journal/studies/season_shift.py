@@ -63,12 +63,14 @@ def warmth_apart(
     """
     frame = season_shift(diary)
     own = frame[(frame["crop"] == crop) & (frame["cultivar"] == cultivar)]
-    sums = own.dropna(subset="degree_days_low").set_index("date")
-    if not all(pd.Timestamp(day) in sums.index for day in days):
+    known = own.dropna(subset="degree_days_low")
+    rows = [known[known["date"] == pd.Timestamp(day)] for day in days]
+    if any(row.empty for row in rows):
         return None
-    one, other = (sums.loc[pd.Timestamp(day)] for day in days)
-    low = float(one["degree_days_low"] - other["degree_days_high"])
-    return low, float(one["degree_days_high"] - other["degree_days_low"]), float(one["base_c"])
+    one, other = rows
+    low = float(one["degree_days_low"].iloc[0] - other["degree_days_high"].iloc[0])
+    high = float(one["degree_days_high"].iloc[0] - other["degree_days_low"].iloc[0])
+    return low, high, float(one["base_c"].iloc[0])
 
 
 def _firsts(picked: pd.DataFrame, grain: list[str]) -> pd.DataFrame:
