@@ -1,13 +1,16 @@
 """What slugs, mice, blight or frost took: what was lost to whatever the question blames."""
 
-from journal.questions.acting import act_events
+import pandas as pd
+
+from journal.questions.acting import act_events, done_events
 from journal.questions.acts import ACTS
 from journal.questions.asked import Asked, NotThisKindError
 from journal.questions.evidence import dated, event_rows, evidence_of, record_words
 from journal.questions.model import Answer, nothing
+from journal.questions.periods import Period
 from journal.questions.saying import capital, crop_said, figure, listed
 from journal.questions.spans import span_of, take_period
-from journal.questions.topic import take_topic
+from journal.questions.topic import Topic, take_topic
 from journal.studies.tallies import tally
 
 _TAKES = ("use", "lose", "patrol", "waste", "harvest", "up")
@@ -51,8 +54,17 @@ def answer_blame(asked: Asked) -> Answer:
         value=total,
         rows=event_rows(rows),
         evidence=evidence_of(asked.diary, rows),
-        caveats=(*topic.notes, *span.doubts),
+        caveats=(*_seen_on(asked, topic, period, rows), *topic.notes, *span.doubts),
     )
+
+
+def _seen_on(
+    asked: Asked, topic: Topic, period: Period | None, lost: pd.DataFrame
+) -> tuple[str, ...]:
+    """Other crops that it was seen on, of which no loss to it is written."""
+    seen = topic.rows(ACTS["see"].rows(done_events(asked.diary)))
+    crops = set(span_of(dated(seen), period).rows["crop"]) - {"", *lost["crop"]}
+    return (f"seen on {listed([crop_said(crop) for crop in sorted(crops)])} too",) if crops else ()
 
 
 def _subject_named(asked: Asked) -> bool:

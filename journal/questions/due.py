@@ -8,7 +8,7 @@ import pandas as pd
 from journal.questions.asked import Asked, NotThisKindError, RefusedError
 from journal.questions.evidence import day, evidence_of, table_rows
 from journal.questions.model import Answer, nothing
-from journal.questions.outlook import SAID
+from journal.questions.outlook import SAID, years_evidence
 from journal.questions.parts import Part
 from journal.questions.periods import MONTHS, Period, between, day_words
 from journal.questions.saying import capital, crop_said, listed
@@ -123,7 +123,10 @@ def _due(
             *table_rows(plans[["verb", "crop", "cultivar", "place", "due", "state"]]),
             *table_rows(crops[["what", "crop", "due_low", "due", "due_high"]]),
         ),
-        evidence=evidence_of(asked.diary, plans),
+        evidence=(
+            *evidence_of(asked.diary, plans),
+            *(years_evidence(asked, crops) if len(crops) else ()),
+        ),
         caveats=_late(late),
     )
 

@@ -6,7 +6,7 @@ import pandas as pd
 
 from journal.questions.ages import events_of, structures_of
 from journal.questions.asked import Asked, NotThisKindError, RefusedError
-from journal.questions.evidence import day, evidence_of, record_words, table_rows
+from journal.questions.evidence import day, evidence_of, place_evidence, record_words, table_rows
 from journal.questions.model import Answer, nothing
 from journal.questions.periods import stretch_words
 from journal.questions.saying import capital, counted, crop_said, listed
@@ -82,6 +82,7 @@ def answer_empty(asked: Asked) -> Answer:
         f"By the diary nothing stands in {listed(empty)} today.",
         value=len(empty),
         rows=tuple({"place": name} for name in empty),
+        evidence=place_evidence(asked.diary, empty),
         caveats=("a crop whose end is not written still stands by the diary",),
     )
 

@@ -1,9 +1,14 @@
 """Hours against harvest: what a kilo of a crop took in work, a year at a time."""
 
-from journal.questions.acting import all_pickings
+from collections.abc import Sequence
+
+import pandas as pd
+
+from journal.questions.acting import all_pickings, done_events
 from journal.questions.asked import Asked, NotThisKindError, RefusedError
-from journal.questions.evidence import record_words, table_rows
-from journal.questions.model import Answer, nothing
+from journal.questions.evidence import evidence_of, record_words, surely_in, table_rows
+from journal.questions.model import Answer, Evidence, nothing
+from journal.questions.periods import Period
 from journal.questions.saying import (
     capital,
     counted,
@@ -36,7 +41,8 @@ def answer_average_yield(asked: Asked) -> Answer:
     asked.done()
     if not topic.things or any(thing.kind != "crop" for thing in topic.things):
         raise NotThisKindError
-    found = yearly_yield(topic.rows(all_pickings(asked.diary)), asked.clock.today.year)
+    picked = topic.rows(all_pickings(asked.diary))
+    found = yearly_yield(picked, asked.clock.today.year)
     if found is None:
         return nothing(
             f"No whole year has weighed pickings of {topic.what}; {record_words(asked.diary)}."
@@ -50,11 +56,28 @@ def answer_average_yield(asked: Asked) -> Answer:
         ),
         value=round(found.mean, 6),
         unit="kg",
+        evidence=evidence_of(asked.diary, _weighed_before(picked, asked.clock.today.year)),
         caveats=(
             "over the years that have pickings of it; what was not weighed counts for nothing",
             *topic.notes,
         ),
     )
+
+
+def _weighed_before(picked: pd.DataFrame, year: int) -> pd.DataFrame:
+    """The pickings with a weight before a year, in their order."""
+    kept = picked["mass_kg"].notna() & picked["date_end"].dt.year.lt(year)
+    rows: pd.DataFrame = picked[kept.fillna(False)].sort_values(["date", "event"])
+    return rows
+
+
+def _work_and_pickings(
+    asked: Asked, crops: Sequence[str], period: Period | None
+) -> tuple[Evidence, ...]:
+    """The timed work and the weighed pickings that name these crops."""
+    done = done_events(asked.diary)
+    told = done["minutes"].notna() | (done["kind"].eq("harvest") & done["mass_kg"].notna())
+    return evidence_of(asked.diary, surely_in(done[done["crop"].isin(list(crops)) & told], period))
 
 
 def answer_per_kilo(asked: Asked) -> Answer:
@@ -103,6 +126,7 @@ def answer_per_kilo(asked: Asked) -> Answer:
         value=round(value, 6) if one else None,
         unit="h" if one else None,
         rows=table_rows(order),
+        evidence=_work_and_pickings(asked, list(shown["crop"]), period),
         caveats=(
             "by the timed work that names the crop, or a place that it had alone",
             f"over {counted(len(order), 'crop')}"

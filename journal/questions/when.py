@@ -7,7 +7,7 @@ import pandas as pd
 
 from journal.questions.acting import act_events, done_events, past, settled_act, take_act
 from journal.questions.acts import ACTS, Act
-from journal.questions.asked import Asked, NotThisKindError
+from journal.questions.asked import Asked, NotThisKindError, RefusedError
 from journal.questions.evidence import (
     dated,
     day,
@@ -88,8 +88,10 @@ def _act(asked: Asked, *, ordered: bool) -> Act:
         in_ground = asked.take("state", "in_ground") or asked.take("preposition", "in")
         # nobody says `in last year`: the tatties were got in
         in_last = _of_in_last(asked)
-        if not in_ground and _only_pests(asked):
+        if not in_ground and _only_named(asked, "subject"):
             return ACTS["see"]
+        if not in_ground and _only_named(asked, "material"):
+            raise RefusedError("say whether it was fetched, bought or spread")
         return ACTS["go_in" if in_ground or in_last else "harvest"]
     if asked.take("aux", "come") or ordered:
         senses = [s.kind for part in asked.left if part.kind == "thing" for s in part.senses]
@@ -101,10 +103,10 @@ def _act(asked: Asked, *, ordered: bool) -> Act:
     return take_act(asked)
 
 
-def _only_pests(asked: Asked) -> bool:
-    """`when did we get blight`: what is named is nothing that could be picked."""
+def _only_named(asked: Asked, kind: str) -> bool:
+    """`when did we get blight`, `get manure`: what is named is nothing that could be picked."""
     things = [part.senses for part in asked.left if part.kind == "thing"]
-    return bool(things) and all({s.kind for s in senses} == {"subject"} for senses in things)
+    return bool(things) and all({s.kind for s in senses} == {kind} for senses in things)
 
 
 def _ails(asked: Asked) -> bool:
