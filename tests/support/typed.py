@@ -84,6 +84,10 @@ class Typed:
 def _take_terminal() -> None:
     """Makes the terminal the run's own, so that Ctrl-C reaches it as a signal."""
     import fcntl
+    import signal
     import termios
+
+    # tests that run in the background are deaf to Ctrl-C, and what they start would be too
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
 
     fcntl.ioctl(0, termios.TIOCSCTTY, 0)

@@ -15,12 +15,12 @@ from journal.tables.build import build_tables
 from journal.tables.package import DESCRIPTOR, write_package
 from journal.tables.schema import TABLES, make_frame
 
-HEAPS = pd.DataFrame({"bay": ["A", "B"], "litres": [850.5, None], "since": [date(2026, 1, 1)] * 2})
+ONE = {"labour worth": make_frame("labour worth", {})}
 
 
 def all_frames() -> dict[str, pd.DataFrame]:
     studies = {name: make_frame(name, {}) for name in TABLES if name in {"harvest", "labour worth"}}
-    return build_tables(full_reading()) | studies | {"nestboxes": HEAPS}
+    return build_tables(full_reading()) | studies
 
 
 def descriptor(folder: Path) -> dict[str, Any]:
@@ -68,7 +68,7 @@ def test_frictionless_reads_the_values_in_their_types(package: Path) -> None:
 def test_every_frame_is_a_file_and_a_resource_with_every_column(package: Path) -> None:
     resources = {resource["name"]: resource for resource in descriptor(package)["resources"]}
     assert names(package) == {f"{name}.csv" for name in resources} | {DESCRIPTOR}
-    assert {"labour_worth", "nestboxes"} < set(resources)
+    assert {"labour_worth", "harvest"} < set(resources)
     for name, frame in all_frames().items():
         fields = resources[name.replace(" ", "_")]["schema"]["fields"]
         assert [field["name"] for field in fields] == list(frame.columns)
@@ -96,22 +96,22 @@ def test_writing_it_again_gives_the_same_bytes(package: Path) -> None:
 
 
 def test_an_empty_folder_is_filled(tmp_path: Path) -> None:
-    write_package({"nestboxes": HEAPS}, tmp_path)
-    assert names(tmp_path) == {"nestboxes.csv", DESCRIPTOR}
+    write_package(ONE, tmp_path)
+    assert names(tmp_path) == {"labour_worth.csv", DESCRIPTOR}
 
 
 @pytest.mark.parametrize("name", ["met.csv", DESCRIPTOR])
 def test_a_folder_with_other_files_is_left_alone(tmp_path: Path, name: str) -> None:
     (tmp_path / name).write_text('{"name": "another"}', encoding="utf-8")
     with pytest.raises(FileExistsError, match="haulm did not write"):
-        write_package({"nestboxes": HEAPS}, tmp_path)
+        write_package(ONE, tmp_path)
     assert names(tmp_path) == {name}
 
 
 def test_a_file_is_not_taken_for_a_folder(tmp_path: Path) -> None:
     (tmp_path / "tables").touch()
     with pytest.raises(FileExistsError, match="is a file"):
-        write_package({"nestboxes": HEAPS}, tmp_path / "tables")
+        write_package(ONE, tmp_path / "tables")
 
 
 def test_when_one_file_fails_no_folder_appears(
@@ -140,12 +140,12 @@ def test_when_one_file_fails_an_earlier_package_is_untouched(
 
     monkeypatch.setattr(Path, "write_bytes", refuse)
     with pytest.raises(OSError, match="No space left"):
-        write_package({"nestboxes": HEAPS}, package)
+        write_package(ONE, package)
     assert {path.name: path.read_bytes() for path in package.iterdir()} == before
 
 
 def test_a_frame_that_drifted_makes_no_folder(tmp_path: Path) -> None:
     drifted = make_frame("harvest", {}).drop(columns="kg")
     with pytest.raises(ValueError, match="has the columns"):
-        write_package({"nestboxes": HEAPS, "harvest": drifted}, tmp_path / "tables")
+        write_package(ONE | {"harvest": drifted}, tmp_path / "tables")
     assert names(tmp_path) == set()
