@@ -88,7 +88,8 @@ def test_every_person_was_given_what_the_events_say(sample_diary: Diary):
 
 
 def test_every_sighting_was_last_seen_when_the_events_say(sample_diary: Diary):
-    seen = Tables(sample_diary).ever(verb="see").query("subject != ''")
+    # frost is asked of the thermometer too, and answered by it
+    seen = Tables(sample_diary).ever(verb="see").query("subject not in ('', 'frost')")
     for subject, rows in seen.groupby("subject"):
         answer = ask(sample_diary, f"When did I last see {subject}?")
         if answer.understood:
