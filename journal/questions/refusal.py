@@ -136,4 +136,8 @@ def offers(diary: Diary, names: Names, clock: Clock, found: Tokens) -> list[str]
     said = heard(diary, found, readable_parts(found, clock), names)
     without = trimmed(diary, names, clock, found)
     near = near_questions(said, lambda text: is_read(diary, names, clock, text))
-    return list(dict.fromkeys(filter(None, [without, *near])))[:OFFERED]
+    # `did I pick` and `did we pick` are one question
+    told: dict[str, str] = {}
+    for text in filter(None, [without, *near]):
+        told.setdefault(text.replace(" we ", " I "), text)
+    return list(told.values())[:OFFERED]

@@ -46,7 +46,7 @@ def trimmed(diary: Diary, names: Names, clock: Clock, found: Tokens) -> str:
         return ""
     if not dropped or not _is_sentence(found):
         return ""
-    text = _I.sub(r"\1 we", found.text.strip().rstrip("?.! "))
+    text = re.sub(r"\bi\b", "I", found.text.strip().rstrip("?.! "))
     return f"{capital(text)}?"
 
 
@@ -102,8 +102,6 @@ _CUT = re.compile(
     r"\b(?:the|a|an|my|our)\s+(?:(?:19|20)\d\d|of|in|on|for|from|to|with|at|by|and|or|is|was|did|i|we)\b",
     re.IGNORECASE,
 )
-# the other suggestions say `we`, so that the same one is not made twice
-_I = re.compile(r"\b(did|do|have|can|could|should|will|shall) i\b", re.IGNORECASE)
 
 
 def _without(text: str, left: Sequence[Part]) -> str:
