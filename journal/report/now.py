@@ -57,7 +57,8 @@ class Group:
 class Glance:
     """The plot at a glance on one day, and how many entries the ledger could not place.
 
-    `contradictions` name both lines of a count that another line gainsays, `cautions` are those on the work that is planned.
+    `contradictions` name both lines of a count that another line gainsays, `cautions` are those on
+    the work that is planned.
     """
 
     today: date
