@@ -72,4 +72,14 @@ def _words(row: dict[Any, Any]) -> str:
     unit = "" if row["unit"] == "days" else f" {row['unit']}"
     measure = f"{name}: " if unit else ""
     own = f"{measure}{figure(float(row['value']))}{unit or ' ' + name} in {row['year']}"
-    return f"{own}, published {row['printed']}"
+    return f"{own}, published {_published(row)}"
+
+
+def _published(row: dict[Any, Any]) -> str:
+    """In the diary's unit, with what the book prints behind it where that is another."""
+    printed = str(row["printed"])
+    if printed.endswith(f" {row['unit']}"):
+        return printed
+    low, high = (figure(float(row[f"published_{end}"])) for end in ("low", "high"))
+    both = low if low == high else f"{low} to {high}"
+    return f"{both} {row['unit']}, in print {printed}"
