@@ -20,6 +20,7 @@ from journal.questions.evidence import dated, evidence_of, first_days, record_wo
 from journal.questions.model import Answer, Evidence, nothing
 from journal.questions.parts import Part
 from journal.questions.periods import stretch_words
+from journal.questions.readings import air_rows, weather_lines
 from journal.questions.saying import capital, counted, money
 from journal.questions.sides import sides_of
 from journal.studies import weather_spans
@@ -228,15 +229,20 @@ def _weather(asked: Asked, sought: Sought, side: Side) -> Found:
     first, last = side.period.first, side.period.last
     if sought.to_day is not None and last is not None:
         last = min(last, date(last.year, sought.to_day.month, sought.to_day.day))
-    none = pd.DataFrame(columns=["file", "line"])
     if sought.measure in ("rain", "sun"):
         total = weather_spans.total(asked.diary, sought.measure, first, last)
-        return Found(total.value, none, total.unread)
+        rows = air_rows(asked, _days(first, last), (sought.measure,))
+        return Found(total.value, rows[rows["value"] > 0], total.unread)
     minima = weather_spans.readings(asked.diary, "t_min", first, last)
     if not minima.notna().any():
-        return Found(None, none)
+        return Found(None, asked.diary.weather.iloc[:0])
     frosts = weather_spans.frosts(asked.diary, first, last)
-    return Found(float(len(frosts)), none, int(minima.isna().sum()))
+    rows = air_rows(asked, frosts.index, ("t_min",))
+    return Found(float(len(frosts)), rows, int(minima.isna().sum()))
+
+
+def _days(first: date | None, last: date | None) -> pd.DatetimeIndex:
+    return pd.date_range(first, last) if first and last else pd.DatetimeIndex([])
 
 
 def _answer(asked: Asked, sought: Sought, sides: tuple[Side, Side], found: list[Found]) -> Answer:
@@ -244,6 +250,8 @@ def _answer(asked: Asked, sought: Sought, sides: tuple[Side, Side], found: list[
     gap = one - other
     rows = pd.concat([each.rows for each in found])
     lines = evidence_of(asked.diary, rows) if len(rows) else ()
+    if sought.measure in ("rain", "sun", "frost"):
+        lines = weather_lines(asked, rows)
     return Answer(
         True,
         comparison(sought, sides, (one, other), found),

@@ -159,6 +159,8 @@ def side_amount(sought: Sought, value: float) -> str:
 def _difference(sought: Sought, gap: float, base: float) -> str:
     if not gap:
         return "the same"
-    amount = side_amount(sought, abs(gap)).removesuffix(" of rain").removesuffix(" of sun")
     per_cent = f" ({100 * gap / base:+.0f} %)" if base else ""
+    if sought.measure == "frost":
+        return f"{abs(gap):.0f} {'more' if gap > 0 else 'fewer'}{per_cent}"
+    amount = side_amount(sought, abs(gap)).removesuffix(" of rain").removesuffix(" of sun")
     return f"{amount} {'more' if gap > 0 else 'less'}{per_cent}"

@@ -92,10 +92,14 @@ def days_read(
 
 def air_evidence(asked: Asked, days: Any, variables: tuple[str, ...]) -> tuple[Evidence, ...]:
     """The lines with the readings of these days; a met file's are named by file and line."""
+    return weather_lines(asked, air_rows(asked, days, variables))
+
+
+def air_rows(asked: Asked, days: Any, variables: tuple[str, ...]) -> pd.DataFrame:
+    """The readings of these days in the open air, by day: rows of `weather`."""
     weather = asked.diary.weather
     mine = weather["date"].isin(list(days)) & weather["variable"].isin(variables)
-    rows = weather[mine & (weather["place"] == "")].sort_values(["date", "file", "line"])
-    return weather_lines(asked, rows)
+    return weather[mine & (weather["place"] == "")].sort_values(["date", "file", "line"])
 
 
 def weather_lines(asked: Asked, rows: pd.DataFrame) -> tuple[Evidence, ...]:

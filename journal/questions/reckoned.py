@@ -6,9 +6,10 @@ from journal.questions.asked import Asked, RefusedError
 from journal.questions.evidence import day, record_words, table_rows
 from journal.questions.model import Answer, nothing
 from journal.questions.periods import day_words
-from journal.questions.readings import asked_period, said_of, small_words, unread
+from journal.questions.readings import air_evidence, asked_period, said_of, small_words, unread
 from journal.questions.saying import capital, counted, figure
 from journal.questions.topic import take_topic
+from journal.studies import weather_spans
 from journal.studies.degree_days import BASE_C, crop_bases
 from journal.studies.degree_days_between import degree_days_between
 from journal.studies.growing_season import growing_season
@@ -37,6 +38,7 @@ def answer_degree_days(asked: Asked) -> Answer:
             raise RefusedError(f"no base temperature is published here for {topic.said}; give one")
         base, source = known[0].base_c, f"base {figure(known[0].base_c)} C, {known[0].source}"
     found = degree_days_between(asked.diary, base, period.first, period.last)
+    read = weather_spans.readings(asked.diary, "t_min", period.first, period.last).dropna()
     if not found.read:
         return nothing(f"No days have both extremes{said_of(period)}; {record_words(asked.diary)}.")
     return Answer(
@@ -47,6 +49,7 @@ def answer_degree_days(asked: Asked) -> Answer:
         ),
         value=round(found.total, 6),
         rows=({"base_c": base, "degree_days": found.total, "days_read": found.read},),
+        evidence=air_evidence(asked, read.index, ("t_min", "t_max")),
         caveats=(source, *unread(found.read, found.unread, "an extreme")),
     )
 

@@ -11,16 +11,8 @@ from journal.diary import Diary
 from journal.questions.answer import ask
 
 ROWS = read_corpus("corpus.tsv")
-# sums of many days' readings, and a nought against a nought
-WITHOUT_LINES = frozenset(
-    (
-        "courgettes this year against last",
-        "degree days 2025",
-        "frosts last winter and before",
-        "rain June 2025 2024",
-        "wet summers 2024 2025",
-    )
-)
+# a nought against a nought
+WITHOUT_LINES = frozenset(("courgettes this year against last",))
 ALL_ORACLES = ORACLES | TALK_ORACLES
 
 
