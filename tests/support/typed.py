@@ -12,6 +12,7 @@ import pytest
 
 # long enough for a machine that is busy with other things; nothing waits for it to pass
 _PATIENCE = 120.0
+_AGAIN = 5.0
 
 needs_a_terminal = pytest.mark.skipif(
     find_spec("pty") is None or find_spec("readline") is None,
@@ -60,6 +61,19 @@ class Typed:
             assert time.monotonic() < ends, f"waited for {words!r}, saw {self.said!r}"
             if not self._read(ends):
                 raise AssertionError(f"it left before {words!r}; saw {self.said!r}")
+        self._seen = self.said.index(words, self._seen) + len(words)
+
+    def interrupt_until(self, words: str) -> None:
+        """Ctrl-C until the words stand there: one that comes while a key is handled is not heard
+        before the next key.
+        """
+        ends = time.monotonic() + _PATIENCE
+        while words not in self.said[self._seen :]:
+            assert time.monotonic() < ends, f"waited for {words!r}, saw {self.said!r}"
+            self.type("\x03")
+            again = time.monotonic() + _AGAIN
+            while words not in self.said[self._seen :] and self._read(again):
+                pass
         self._seen = self.said.index(words, self._seen) + len(words)
 
     def status(self) -> int:
