@@ -53,7 +53,6 @@ bench: $(TESTABLE)
 	$(BIN)/python tests/support/bench.py
 	$(BIN)/python tests/support/bench_season.py
 	$(BIN)/python tests/support/bench_questions.py
-	$(BIN)/python tests/support/bench_questions.py
 
 clean:
 	rm -rf $(VENV) build dist .pytest_cache .mypy_cache .ruff_cache .hypothesis season-2025.html

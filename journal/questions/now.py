@@ -12,8 +12,7 @@ from journal.questions.periods import stretch_words
 from journal.questions.saying import capital, counted, crop_said, listed
 from journal.questions.topic import take_topic
 from journal.studies.intentions import intentions
-from journal.studies.standing import outlook
-from journal.studies.stays import stays
+from journal.studies.standing import empty_beds, outlook
 
 _READY = ["crop", "cultivar", "place", "stage", "state", "next", "due_low", "due_high", "source"]
 
@@ -70,11 +69,7 @@ def answer_empty(asked: Asked) -> Answer:
         asked.need("act", "empty")
     _take_today(asked)
     asked.done()
-    frame = stays(asked.diary)
-    alive = frame["alive_high"].isna() | (frame["alive_high"] > 0)
-    taken = set(frame.loc[frame["until_first"].isna() & alive, "ground"])
-    beds = [place.name for place in asked.diary.sheet.places if _is_bed(asked, place.name)]
-    empty = [name for name in dict.fromkeys(beds) if name not in taken]
+    empty = [str(name) for name in empty_beds(asked.diary)["place"]]
     if not empty:
         return nothing("By the diary something stands in every bed today.")
     return Answer(
@@ -85,11 +80,6 @@ def answer_empty(asked: Asked) -> Answer:
         evidence=place_evidence(asked.diary, empty),
         caveats=("a crop whose end is not written still stands by the diary",),
     )
-
-
-def _is_bed(asked: Asked, name: str) -> bool:
-    place = asked.diary.sheet.place_on(name, asked.clock.today)
-    return place is not None and place.kind == "bed" and not place.ended
 
 
 def answer_worn(asked: Asked) -> Answer:
