@@ -1,16 +1,34 @@
-"""What every test may ask for: the reference tables, the sample diary read, the corpus option."""
+"""What every test may ask for: the reference tables, the sample diary read, the corpus option.
 
+It also says how hard the properties are tried, by `HYPOTHESIS_PROFILE`.
+"""
+
+import os
 from collections.abc import Iterator
 from datetime import date
 from pathlib import Path
 
 import pytest
+from hypothesis import HealthCheck, settings
 
 from journal import reading
 from journal.cache.shelf import VARIABLE
 from journal.reference.load import Reference, load
 
 CHECKOUT = Path(__file__).parent.parent
+# `house` tries the same examples in every run, so that a failure is the change's own; `search`
+# tries new ones each time, and `large` twenty times as many.
+settings.register_profile(
+    "house",
+    max_examples=80,
+    deadline=None,
+    derandomize=True,
+    suppress_health_check=[HealthCheck.too_slow],
+)
+settings.register_profile("search", settings.get_profile("house"), derandomize=False)
+settings.register_profile("large", settings.get_profile("search"), max_examples=1600)
+settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "house"))
+
 SAMPLE_TODAY = date(2026, 3, 1)
 
 

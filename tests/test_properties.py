@@ -1,6 +1,5 @@
 """What holds of every text: the grammar is total, nothing is lost, damage stays where it is."""
 
-import os
 import tempfile
 from collections.abc import Iterable
 from datetime import date, timedelta
@@ -8,7 +7,7 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
-from hypothesis import HealthCheck, assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 from support.corpus import day_meant
 from support.invariants import broken_promises, document_faults
@@ -40,13 +39,6 @@ from journal.studies.harvest import harvest
 from journal.syntax.nodes import DayLine, Declaration, Entry, Line, YearLine
 from journal.syntax.parse import parse
 from journal.syntax.words import Words
-
-settings.register_profile(
-    "house", max_examples=80, deadline=None, suppress_health_check=[HealthCheck.too_slow]
-)
-settings.register_profile("large", settings.get_profile("house"), max_examples=1600)
-# HYPOTHESIS_PROFILE=large tries twenty times as many
-settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "house"))
 
 WORDS = Words(
     crops=frozenset(CROPS),
@@ -166,12 +158,20 @@ def test_damage_to_one_line_changes_only_that_line_and_what_hangs_on_its_day(
     text = "\n".join([*lines[: number - 1], hurt, *lines[number:]])
     kinds = {type(line) for line in lines_at(lines[number - 1]) + lines_at(hurt)}
     assume(not kinds & {Declaration, YearLine})
-    others = set(range(1, len(lines) + 1)) - {number}
+    others = set(range(1, len(lines) + 1)) - entry_around(lines, number)
     if DayLine in kinds:
         # all that stands under the day goes with it, up to the next day line
         days = [n for n in range(number + 1, len(lines) + 1) if _opens_day(lines[n - 1])]
         others -= set(range(number, days[0] if days else len(lines) + 1))
     assert on_lines(read_page(page.text).events, others) == on_lines(read_page(text).events, others)
+
+
+def entry_around(lines: list[str], number: int) -> set[int]:
+    """A line, and the lines above it up to the one that an indented line here would belong to."""
+    above = number - 1
+    while above and lines[above - 1].startswith((" ", "\t", "\u00a0")) and lines[above - 1].strip():
+        above -= 1
+    return set(range(max(above, 1), number + 1))
 
 
 def lines_at(line: str) -> tuple[Line, ...]:
