@@ -11,7 +11,14 @@ from journal.studies.notes import Note, counted
 from journal.studies.once import once_a_diary
 from journal.studies.shaping import shaped
 from journal.studies.spells import RAIN_DAY_MM, TRACE_MM, longest_run
-from journal.studies.weather_days import READ, calendar, rain_over_days, was_read, weather_days
+from journal.studies.weather_days import (
+    READ,
+    calendar,
+    rain_left_out,
+    rain_over_days,
+    was_read,
+    weather_days,
+)
 
 Row = dict[str, Any]
 READ_AS = {"rain": "rain", "t_min": "the minimum", "t_max": "the maximum"}
@@ -150,9 +157,9 @@ def _gap(readings: "pd.Series[Any]", year: int, diary: Diary) -> Row:
 
 
 def climate_notes(diary: Diary) -> list[Note]:
-    """Years whose figures are less than whole because days were not read."""
+    """Years that are less than whole because days were not read, and rain in no year's sum."""
     gaps = climate_gaps(diary)
-    notes = [
+    unread = [
         Note(
             "climate",
             "weather",
@@ -162,4 +169,14 @@ def climate_notes(diary: Diary) -> list[Note]:
         )
         for row in gaps[gaps["days_unread"] > 0].to_dict("records")
     ]
-    return notes
+    return unread + [_left_out(row) for row in rain_left_out(diary).to_dict("records")]
+
+
+def _left_out(row: dict[Any, Any]) -> Note:
+    first, last = row["date"], row["date_end"]
+    days = f"{row['value']:g} mm of {first.day} {first:%B %Y} to {last.day} {last:%B %Y}"
+    if not row["days_read"]:
+        return Note("climate", "weather", "rain", f"{days} may belong to either year")
+    why = f"{counted(row['days_read'], 'day')} of them read alone too, so they are not added"
+    year = first.year if first.year == last.year else None
+    return Note("climate", "weather", "rain", f"{days}: {why}", year)

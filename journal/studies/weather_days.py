@@ -6,7 +6,6 @@ Only readings whose day is certain; a day without a reading has no figure and is
 from collections.abc import Sequence
 from typing import Any
 
-import numpy as np
 import pandas as pd
 
 from journal.diary import Diary
@@ -78,17 +77,35 @@ def rain_over_days(diary: Diary) -> pd.DataFrame:
 
     None where a day of the stretch was read on its own, which would count it twice.
     """
+    stretches = _rain_stretches(diary)
+    kept = stretches[stretches["days_read"] == 0].reset_index(drop=True)
+    return kept[["date", "date_end", "value"]]
+
+
+def rain_left_out(diary: Diary) -> pd.DataFrame:
+    """The stretches whose rain is in no year's sum: `date date_end value days days_read`.
+
+    Some of their days were read on their own, though not all, or they run over the end of a year.
+    """
+    stretches = _rain_stretches(diary)
+    over = stretches["date"].dt.year != stretches["date_end"].dt.year
+    partly = stretches["days_read"].gt(0) | over
+    kept: pd.DataFrame = stretches[partly & (stretches["days_read"] < stretches["days"])]
+    return kept.reset_index(drop=True)
+
+
+def _rain_stretches(diary: Diary) -> pd.DataFrame:
     weather = diary.weather
     mine = (weather["place"] == "") & (weather["variable"] == "rain") & weather["value"].notna()
     mine &= (weather["date"] < weather["date_end"]).fillna(False)
     mine &= weather["date_end"] <= pd.Timestamp(diary.today)
     stretches: pd.DataFrame = weather.loc[mine, ["date", "date_end", "value"]]
     read = weather_days(diary)["rain"].dropna().index
-    alone = [
-        not ((read >= first) & (read <= last)).any()
-        for first, last in zip(stretches["date"], stretches["date_end"], strict=True)
-    ]
-    return stretches[np.array(alone, dtype=bool)].reset_index(drop=True)
+    spans = zip(stretches["date"], stretches["date_end"], strict=True)
+    counts = [int(((read >= first) & (read <= last)).sum()) for first, last in spans]
+    stretches["days"] = (stretches["date_end"] - stretches["date"]).dt.days + 1
+    stretches["days_read"] = pd.array(counts, dtype="Int64")
+    return stretches
 
 
 def mean_temperature(days: pd.DataFrame) -> "pd.Series[Any]":

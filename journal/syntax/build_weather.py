@@ -8,7 +8,7 @@ from lark import Token
 from journal.source import Span
 from journal.syntax import nodes
 from journal.syntax.build import Build
-from journal.syntax.numbers import squeeze
+from journal.syntax.numbers import number, squeeze
 
 _VARIABLES = {
     "rainfall": "rain",
@@ -100,14 +100,13 @@ class BuildWeather(Build):
 def _figures(kinds: dict[str, list[str]]) -> list[str]:
     """The figures of a reading; `3 C` of `3 C to 14 C` has the unit of the last one."""
     with_unit = [text.rstrip("CFcf°degrs ") for text in kinds.get("SIGNED_UNIT", [])]
-    return [*with_unit, *kinds.get("SIGNED", [])]
+    return [*with_unit, *kinds.get("SIGNED", []), *kinds.get("FRACTION", [])]
 
 
 def _signed(text: str) -> float:
-    plain = text.lower().replace("minus", "-").replace("−", "-").replace("–", "-").replace(" ", "")
-    if "half" in plain:
-        return -0.5 if plain.startswith("-") else 0.5
-    return float(plain) if len(plain) < 40 else float("inf")
+    plain = text.lower().replace("minus", "-").replace("−", "-").replace("–", "-").lstrip("+")
+    value = number(plain.removeprefix("-").strip())
+    return -value if plain.startswith("-") else value
 
 
 def _compass(text: str) -> str:

@@ -265,6 +265,41 @@ def test_rain_whose_day_may_lie_in_two_years_is_in_neither():
     assert climate(diary).empty
 
 
+def test_rain_that_no_sum_has_is_told():
+    page = "3 to 5 May 2025\n- rain 12 mm\n\n4 May 2025\n- rain 10 mm\n\n"
+    page += "30 December 2024 to 2 January 2025\n- rain 8 mm\n"
+    told = [str(note) for note in climate_notes(weather_diary(page)) if " mm of " in note.reason]
+    assert told == [
+        "rain: 12 mm of 3 May 2025 to 5 May 2025: 1 day of them read alone too, "
+        "so they are not added",
+        "rain: 8 mm of 30 December 2024 to 2 January 2025 may belong to either year",
+    ]
+
+
+def test_rain_of_days_that_were_all_read_alone_leaves_nothing_to_say():
+    days = "".join(f"{day} May 2025\n- rain 1 mm\n\n" for day in (3, 4, 5))
+    diary = weather_diary(days + "3 to 5 May 2025\n- rain 3 mm\n")
+    assert not [note for note in climate_notes(diary) if " mm of " in note.reason]
+
+
+@pytest.mark.parametrize(
+    ("written", "mm"),
+    # an inch is 25.4 mm exactly (NIST SP 811, B.8)
+    [
+        ("1/2 inch", 12.7),
+        ("½ inch", 12.7),
+        ("half an inch", 12.7),
+        ("0.5 inch", 12.7),
+        ('3/4"', 19.05),
+        ("1 1/2 inches", 38.1),
+        ("1½ inch", 38.1),
+        ("2/4 mm", 3.0),
+    ],
+)
+def test_a_stroke_is_a_fraction_before_inches_and_a_range_elsewhere(written: str, mm: float):
+    assert column(weather_diary(f"3 May 2025\n- rain {written}\n"), "rain") == [mm]
+
+
 def test_the_columns_are_as_said(whole: Diary, gappy: Diary):
     nothing = weather_diary("3 May 2025\n- weed Top bed 1h\n")
     for diary in (whole, gappy, nothing):
