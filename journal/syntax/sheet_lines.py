@@ -55,8 +55,9 @@ def _declares(word: str, rest: str, words: Words, dated: bool) -> bool:
         return _CUT[word].search(rest) is not None
     if word == "store":
         first = squeeze(name)
-        known = any(first == crop or first.startswith(crop + " ") for crop in words.crops)
-        return not known and _BARE_NAME.match(name.strip()) is not None and not name[:1].isdigit()
+        # `store Apple loft` before any day has no apples to put away
+        crop = dated and any(first == one or first.startswith(one + " ") for one in words.crops)
+        return not crop and _BARE_NAME.match(name.strip()) is not None and not name[:1].isdigit()
     if comma or not dated or word in {"person", "met file", "plot"}:
         return True
     return _BARE_NAME.match(rest.strip()) is not None
