@@ -174,6 +174,10 @@ class Batch:
     ended_on: Days | None = None
     end_event: int = 0
 
+    def goes_on(self, day: date) -> bool:
+        """Whether nothing of it has ended, and it is not too old by the day."""
+        return self.ended_on is None and (self.over_after is None or day <= self.over_after)
+
     @property
     def alive(self) -> Number:
         """How many of the whole batch are alive, in all places."""

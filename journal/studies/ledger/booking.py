@@ -13,9 +13,10 @@ from journal.studies.ledger.books import Books
 from journal.studies.ledger.entries import told, when
 from journal.studies.ledger.grounds import Ground, meet
 from journal.studies.ledger.habits import members
-from journal.studies.ledger.joining import SEEDLINGS, YOUNG, Wanted, fitting
+from journal.studies.ledger.joining import SEEDLINGS, YOUNG, Wanted
 
 Drawn = list[tuple[Part, Number | None]]
+Accepts = Callable[[Part], bool]
 _STARTS = frozenset({"sowing", "planting"})
 _UNDER_COVER = frozenset({"frame", "house"})
 
@@ -56,20 +57,35 @@ class Booking:
 
     # ------------------------------------------------------------ finding
 
-    def fitting(self, accepts: Callable[[Part], bool] = lambda part: True) -> list[Part]:
+    def fitting(self, accepts: Accepts | None = None) -> list[Part]:
         """The living parts that the event's names fit, the oldest batch first."""
+        return self._oldest_first(self._meant(accepts))
+
+    def fitting_there(self, accepts: Accepts | None = None) -> list[Part]:
+        """Those of them that are `there`, the oldest batch first."""
+        # sorted last: of all that lives, little is in one place
+        return self._oldest_first(self.there(self._meant(accepts)))
+
+    def fitting_moved(self, accepts: Accepts | None = None) -> list[Part]:
+        """Those at the event's place, else those elsewhere, which must have been moved there."""
+        meant = self._meant(accepts)
+        return self._oldest_first(self.there(meant) or meant)
+
+    def _meant(self, accepts: Accepts | None) -> list[Part]:
         living = self.books.living(members(self.event.crop), self.day)
-        return [part for part in fitting(living, self.wanted) if accepts(part)]
+        if self.wanted.cultivar or self.wanted.label:
+            living = [batch for batch in living if self.wanted.may_be(batch)]
+        parts = [part for batch in living for part in batch.parts]
+        return parts if accepts is None else [part for part in parts if accepts(part)]
+
+    def _oldest_first(self, parts: list[Part]) -> list[Part]:
+        return sorted(parts, key=self.wanted.by_age) if len(parts) > 1 else parts
 
     def there(self, parts: list[Part], ground: Ground | None = None) -> list[Part]:
         """Those at the event's place, else those whose place was never told; all if it has none."""
         ground = self.ground if ground is None else ground
         exact = [part for part in parts if part.ground & ground]
         return exact or [part for part in parts if meet(part.ground, ground)]
-
-    def there_or_moved(self, parts: list[Part]) -> list[Part]:
-        """Those at the event's place, else those elsewhere, which must have been moved there."""
-        return self.there(parts) or parts
 
     def kind_of(self, place: str) -> str:
         """What the sheet declares a place to be; "" where it does not."""

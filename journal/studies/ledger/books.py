@@ -44,12 +44,8 @@ class Books:
 
     def living(self, crops: Iterable[str], day: date) -> list[Batch]:
         """The batches of these crops that stand on the day; what is over by then is closed."""
-        found = []
-        for crop in crops:
-            for batch in self._living.get(crop, [])[:]:
-                if not self._over(batch, day):
-                    found.append(batch)
-        return found
+        held = [batch for crop in crops for batch in self._living.get(crop, ())]
+        return [batch for batch in held if batch.goes_on(day) or not self._over(batch, day)]
 
     def all_living(self, day: date) -> list[Batch]:
         """Every batch that stands on the day."""

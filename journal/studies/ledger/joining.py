@@ -3,7 +3,6 @@
 A blank cultivar, label or place matches any; a batch of the very name goes before one without.
 """
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
@@ -34,6 +33,10 @@ class Wanted:
         """Whether the batch may be meant."""
         if self.crop and batch.crop not in members(self.crop):
             return False
+        return self.may_be(batch)
+
+    def may_be(self, batch: Batch) -> bool:
+        """Whether a batch of the crop may be meant."""
         return _either(self.cultivar, batch.cultivar) and _either(self.label, batch.label)
 
     def by_age(self, part: Part) -> tuple[bool, bool, bool, bool, bool, date, int]:
@@ -52,10 +55,4 @@ class Wanted:
 
 
 def _either(written: str, held: str) -> bool:
-    return not written or not held or written.casefold() == held.casefold()
-
-
-def fitting(batches: Iterable[Batch], wanted: Wanted) -> list[Part]:
-    """The living parts that may be meant, the oldest batch first."""
-    parts = [part for batch in batches if wanted.fits(batch) for part in batch.parts]
-    return sorted(parts, key=wanted.by_age)
+    return not written or not held or written == held or written.casefold() == held.casefold()

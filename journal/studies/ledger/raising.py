@@ -24,8 +24,8 @@ def sow(booking: Booking) -> None:
 
 def up(booking: Booking) -> None:
     """Seedlings show: the count is of all that show that day."""
-    waiting = booking.fitting(lambda part: part.stage in SEEDLINGS)
-    parts = _of_this_sowing(booking, booking.there_or_moved(waiting))
+    waiting = booking.fitting_moved(lambda part: part.stage in SEEDLINGS)
+    parts = _of_this_sowing(booking, waiting)
     part = parts[0] if parts else _given_up_too_soon(booking)
     if part is None:
         booking.nothing_fits("no sowing of it was waiting to come up")
@@ -123,7 +123,7 @@ def _recent(batch: Batch, booking: Booking) -> bool:
 
 def prick_out(booking: Booking) -> None:
     """So many seedlings go on; the others are left, and that is the end of them."""
-    parts = booking.there_or_moved(booking.fitting(lambda part: part.stage in SEEDLINGS))
+    parts = booking.fitting_moved(lambda part: part.stage in SEEDLINGS)
     if not parts:
         _prick_out_more(booking)
         return
@@ -160,8 +160,8 @@ def _prick_out_more(booking: Booking) -> None:
 
 def pot_on(booking: Booking) -> None:
     """So many get bigger pots; potting up what no batch holds begins one."""
-    young = booking.fitting(lambda part: part.stage in YOUNG)
-    parts = sorted(booking.there_or_moved(young), key=_least_raised)
+    young = booking.fitting_moved(lambda part: part.stage in YOUNG)
+    parts = sorted(young, key=_least_raised)
     if not parts and booking.event.verb == "pot up":
         part = booking.books.open(booking.event, "potted on", booking.count)
         if booking.count is not None:
@@ -173,8 +173,8 @@ def pot_on(booking: Booking) -> None:
 
 def harden_off(booking: Booking) -> None:
     """So many are put out to harden."""
-    young = booking.fitting(lambda part: part.stage in YOUNG)
-    _raise(booking, sorted(booking.there_or_moved(young), key=_least_raised), "hardened off")
+    young = booking.fitting_moved(lambda part: part.stage in YOUNG)
+    _raise(booking, sorted(young, key=_least_raised), "hardened off")
 
 
 def _least_raised(part: Part) -> tuple[bool, object, int, int]:
@@ -197,7 +197,7 @@ def _raise(booking: Booking, parts: list[Part], stage: str, column: str = "") ->
 
 def thin(booking: Booking) -> None:
     """Some are taken out, nobody counts how many: one at least is left."""
-    parts = booking.there_or_moved(booking.fitting(lambda part: part.stage != "cropping"))
+    parts = booking.fitting_moved(lambda part: part.stage != "cropping")
     if not parts:
         booking.nothing_fits("nothing of it stood there to thin")
         return

@@ -31,7 +31,7 @@ def _way(booking: Booking, part: Part) -> str:
 
 def _pickable(booking: Booking) -> list[Part]:
     """What stands there to be picked; plants in pots and trays only where the entry says so."""
-    here = booking.there(booking.fitting())
+    here = booking.fitting_there()
     grown = [part for part in here if not booking.is_raised(part)]
     if grown:
         return grown
@@ -73,7 +73,7 @@ def lose(booking: Booking) -> None:
 
     Without a place, of those that are farthest on.
     """
-    parts = booking.there_or_moved(booking.fitting())
+    parts = booking.fitting_moved()
     if not booking.ground:
         parts = sorted(parts, key=lambda part: (*booking.wanted.by_age(part), -RANK[part.stage]))
     reason = booking.event.subject or booking.event.remark
@@ -109,7 +109,7 @@ def fail(booking: Booking) -> None:
         lose(booking)
         return
     reason = booking.event.subject or booking.event.remark
-    parts = booking.there_or_moved(booking.fitting())
+    parts = booking.fitting_moved()
     parts = sorted(parts, key=lambda part: part.stage not in SEEDLINGS)
     if not parts:
         _confirm_failure(booking)
@@ -135,7 +135,7 @@ def _confirm_failure(booking: Booking) -> None:
 
 def count(booking: Booking) -> None:
     """What is alive there: the shortfall is lost, and more than there can be is a contradiction."""
-    parts = booking.there_or_moved(booking.fitting())
+    parts = booking.fitting_moved()
     if not parts:
         booking.nothing_fits("none of it stood there")
         return
@@ -247,7 +247,7 @@ def give_away(booking: Booking) -> None:
 def feed(booking: Booking) -> None:
     """Feeding moves no plant; it is when they were last tended."""
     if booking.event.crop:
-        parts = booking.there(booking.fitting())
+        parts = booking.fitting_there()
     else:
         living = booking.books.all_living(booking.day) if booking.ground else []
         parts = [part for batch in living for part in batch.parts if part.ground & booking.ground]
