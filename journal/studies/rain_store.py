@@ -86,7 +86,7 @@ def surface_yield(roof: PlaceDeclared) -> float:
 
 @dataclass(slots=True)
 class _Acts:
-    """What was done with a tank on one day, in litres.
+    """What was done with a tank on one day, in litres, up to the line that set its level.
 
     `doubts` are drawings of an uncertain day, of which this is the first: the last possible day
     and the litres. On an `open_day` one `from` the tank may have been, on an `unsaid_open` day one
@@ -101,6 +101,7 @@ class _Acts:
     unsaid_open: bool = False
     doubts: list[tuple[date, float]] = field(default_factory=list)
     level: float | None = None
+    was_read: bool = False
 
 
 @dataclass(slots=True)
@@ -113,7 +114,7 @@ class _Ledger:
 
     diary: Diary
     tank: str
-    acts: dict[date, _Acts] = field(default_factory=dict)
+    acts: dict[date, list[_Acts]] = field(default_factory=dict)
     first: date | None = None
     least: float = 0.0
     doubts: list[tuple[date, float]] = field(default_factory=list)
@@ -138,7 +139,11 @@ class _Ledger:
             self._unsaid(event, days)
 
     def _on(self, day: date) -> _Acts:
-        return self.acts.setdefault(day, _Acts())
+        """The acts that the next line of a day belongs to: new ones after a level was set."""
+        acts = self.acts.setdefault(day, [_Acts()])
+        if acts[-1].level is not None:
+            acts.append(_Acts())
+        return acts[-1]
 
     def _draw(self, event: Event, days: list[date]) -> None:
         share = _share(event, days)
@@ -163,15 +168,15 @@ class _Ledger:
             self._on(days[0]).doubts.append((days[-1], event.volume_l))
 
     def _set(self, event: Event, day: date) -> None:
-        litres = event.volume_l
+        litres, act = event.volume_l, self._on(day)
         if event.verb == "fill" and litres is not None:
-            self._on(day).filled += litres
+            act.filled += litres
         elif event.verb == "empty":
-            self._on(day).level = 0.0
+            act.level = 0.0
         elif event.verb == "fill":
-            self._on(day).level = self._volume(day)
+            act.level = self._volume(day)
         elif event.verb == "level" and litres is not None:
-            self._on(day).level = litres
+            act.level, act.was_read = litres, True
         self._begin(day)
 
     def _begin(self, day: date) -> None:
@@ -191,42 +196,76 @@ class _Ledger:
             day += timedelta(days=1)
 
     def _day(self, day: date, high: float, mm: float | None) -> dict[str, Any]:
-        act, volume = self.acts.get(day, _Acts()), self._volume(day)
-        self.doubts += act.doubts
-        doubt = sum(litres for _, litres in self.doubts)
+        acts, volume = self.acts.get(day, [_Acts()]), self._volume(day)
         roofs = roofs_to(self.diary.sheet, self.tank, day)
-        brought = [
+        brought = sum(
             roof_yield(roof.area_m2 or 0.0, 1.0 if mm is None else mm, surface_yield(roof))
             for roof in roofs
-        ]
-        came = act.filled + (0.0 if mm is None else sum(brought))
-        most = inf if mm is None and brought else came
+        )
+        rain = (0.0, inf) if mm is None and brought else (brought, brought) if mm else (0.0, 0.0)
+        steps = []
+        for act in acts:
+            steps.append(self._step(act, day, high, rain, volume))
+            high, rain = steps[-1].high, (0.0, 0.0)
+        came = sum(step.came[0] for step in steps), sum(step.came[1] for step in steps)
+        over = sum(step.over[0] for step in steps), sum(step.over[1] for step in steps)
+        read = [(act.level, step.off) for act, step in zip(acts, steps, strict=True) if step.is_set]
+        level, off = read[-1] if read else (None, None)
+        low = steps[-1].low
+        return {
+            "year": day.year,
+            "date": day,
+            "tank": self.tank,
+            "rain_mm": mm,
+            "in_l": came[0] if came[1] < inf else None,
+            "drawn_l": _sum(None if act.unmeasured or act.open_day else act.drawn for act in acts),
+            "unsaid_l": _sum(
+                None if act.unsaid == inf or act.unsaid_open else act.unsaid for act in acts
+            ),
+            "overflow_l": over[0] if over[1] - over[0] < 1e-6 else None,
+            "level_l": low if high - low < 1e-6 else None,
+            "level_low_l": low,
+            "level_high_l": high,
+            "read_l": level,
+            "off_l": off,
+            "volume_l": volume,
+        }
+
+    def _step(
+        self, act: _Acts, day: date, high: float, rain: tuple[float, float], volume: float
+    ) -> "_Step":
+        """A part of a day up to a level that was set: what came, then what was drawn."""
+        self.doubts += act.doubts
+        doubt = sum(litres for _, litres in self.doubts)
+        came, most = act.filled + rain[0], act.filled + rain[1]
         over = max(self.least - doubt + came - volume, 0.0), max(high + most - volume, 0.0)
         gone = inf if act.unmeasured else act.drawn + act.unsaid
         self.least = max(min(self.least + came, volume) - gone, 0.0)
         low, high = max(self.least - doubt, 0.0), max(min(high + most, volume) - act.drawn, 0.0)
         off = None
         if act.level is not None:
-            off = act.level - min(max(act.level, low), high)
+            off = act.level - min(max(act.level, low), high) if act.was_read else None
             self.least = low = high = min(act.level, volume) if volume else act.level
             self.doubts = [(last, litres) for last, litres in self.doubts if last > day]
-        exact = high - low < 1e-6
-        return {
-            "year": day.year,
-            "date": day,
-            "tank": self.tank,
-            "rain_mm": mm,
-            "in_l": came if most < inf else None,
-            "drawn_l": None if act.unmeasured or act.open_day else act.drawn,
-            "unsaid_l": None if act.unsaid == inf or act.unsaid_open else act.unsaid,
-            "overflow_l": over[0] if over[1] - over[0] < 1e-6 else None,
-            "level_l": low if exact else None,
-            "level_low_l": low,
-            "level_high_l": high,
-            "read_l": act.level,
-            "off_l": off,
-            "volume_l": volume,
-        }
+        return _Step(low, high, (came, most), over, off, act.level is not None)
+
+
+@dataclass(frozen=True, slots=True)
+class _Step:
+    """What a tank holds after a part of a day, least and most, and what came and ran over."""
+
+    low: float
+    high: float
+    came: tuple[float, float]
+    over: tuple[float, float]
+    off: float | None
+    is_set: bool
+
+
+def _sum(litres: Iterable[float | None]) -> float | None:
+    """The sum of a day's parts, unknown where one is."""
+    found = list(litres)
+    return None if None in found else sum(each for each in found if each is not None)
 
 
 def _is_sure(event: Event, days: list[date]) -> bool:

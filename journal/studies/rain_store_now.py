@@ -18,8 +18,8 @@ def rain_store_now(diary: Diary) -> pd.DataFrame:
     days_high`: `summer` is the year of the last summer that has ended (June to August, south of the
     equator December to February, named by its January); `use_low_l` a day is what was drawn from
     the tank in it, `use_high_l` with the waterings that say no source; `days_low` to `days_high`
-    is the level over them, blank where nothing was drawn, and where a drawing of the summer was not
-    measured or its day is not certain.
+    is the level over them, blank where nothing was drawn, where a drawing of the summer was not
+    measured or its day is not certain, and where the tank's book begins after the summer did.
     """
     frame = rain_store(diary)
     last = frame.groupby("tank", sort=False).last(skipna=False).reset_index()
@@ -34,7 +34,7 @@ def _lasting(own: pd.DataFrame, now: dict[Any, Any], diary: Diary) -> dict[str, 
     year, first, last = last_summer(diary)
     summer = own[(own["date"] >= first) & (own["date"] <= last)]
     days = (last - first).days + 1
-    if summer.empty or summer["drawn_l"].isna().any():
+    if len(summer) < days or summer["drawn_l"].isna().any():
         return {"summer": year}
     low = float(summer["drawn_l"].sum()) / days
     unsaid = summer["unsaid_l"].sum(skipna=False)

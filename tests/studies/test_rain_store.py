@@ -131,6 +131,35 @@ def test_a_watering_over_several_days_is_shared_out_among_them():
     assert (rows["level_low_l"][30], rows["level_high_l"][30]) == (111.0, 120.0)
 
 
+# 12 m2 x 5 mm x 0.8 = 48 l of rain, which came before the reading of the day
+@pytest.mark.parametrize(
+    ("entries", "low", "high", "off"),
+    [
+        ("- level Butt 100 l\n- water Long 1 30 l from Butt", 70.0, 70.0, -98.0),
+        ("- water Long 1 30 l from Butt\n- level Butt 100 l", 100.0, 100.0, -68.0),
+        ("- level Butt 100 l\n- water Long 1 30 l", 70.0, 100.0, -98.0),
+        ("- level Butt 100 l\n- water Long 1 from Butt", 0.0, 100.0, -98.0),
+        ("- level Butt 100 l\n- fill Butt with 20 l", 120.0, 120.0, -98.0),
+        ("- empty Butt\n- fill Butt with 20 l", 20.0, 20.0, None),
+    ],
+)
+def test_what_is_written_below_a_level_came_after_it(
+    entries: str, low: float, high: float, off: float | None
+):
+    page = START + f"2025-06-02\n- rain 5 mm\n{entries}\n"
+    row = rain_store(diary_of(page, today=date(2025, 6, 2))).iloc[-1]
+    assert (row["level_low_l"], row["level_high_l"]) == (low, high)
+    assert (None if pd.isna(row["off_l"]) else row["off_l"]) == off
+
+
+def test_a_summer_begun_late_tells_no_use_a_day():
+    # 46 l drawn in the 31 days of August alone would pose as half a litre a day of the summer
+    days = [f"{day:%Y-%m-%d}\n- rain 0 mm\n" for day in pd.date_range("2025-08-01", "2025-09-01")]
+    page = "\n".join([days[0] + "- level Butt 200 l\n- water Long 1 46 l from Butt\n", *days[1:]])
+    (row,) = rain_store_now(diary_of(page, today=date(2025, 9, 1))).to_dict("records")
+    assert row["summer"] == 2025 and pd.isna(row["use_low_l"]) and pd.isna(row["days_high"])
+
+
 @pytest.mark.parametrize(
     ("entry", "level"),
     [
