@@ -65,7 +65,8 @@ def _given(
     nutrient, what, said = words
     exact = given.high is not None and round(given.low or 0, 3) == round(given.high, 3)
     one = topic.singular if topic.said else len(topic.places) < 2
-    fed = counted(int(rows["event"].nunique()), "feed or dressing", "feeds and dressings")
+    known = int(rows["event"].nunique()) - given.unknown
+    fed = counted(known, "feed or dressing", "feeds and dressings")
     events = asked.diary.events
     lack = ""
     if given.unknown:

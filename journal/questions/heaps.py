@@ -72,10 +72,11 @@ def _bay(asked: Asked, place: Place, row: dict[Any, Any], much: bool) -> Answer:
         amount = f"at least {litres(float(low))}"
     else:
         amount = f"between {litres(float(low))} and {litres(float(high))}"
+    least = "" if exact else "at least "
     full = (
         ""
-        if pd.isna(row["full_pct"])
-        else f", {figure(float(row['full_pct']), 0)} % of what it can"
+        if pd.isna(row["full_pct"]) or not (exact or row["full_pct"])
+        else f", {least}{figure(float(row['full_pct']), 0)} % of what it can"
     )
     stuff = f"; what went in since: {row['materials']}" if row["materials"] else ""
     measured = row["measured"]

@@ -33,9 +33,8 @@ class Span:
         count = self.doubtful[["file", "line"]].drop_duplicates().shape[0]
         if not count:
             return ()
-        verb = "has a day" if count == 1 else "have days"
         more = counted(count, "more entry", "more entries")
-        return (f"{more} {verb} that may lie outside{self.said}, and not counted",)
+        return (f"{more} may be of another time, and {'is' if count == 1 else 'are'} not counted",)
 
 
 def take_period(asked: Asked) -> Period | None:
