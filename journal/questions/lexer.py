@@ -64,9 +64,16 @@ class _Kept:
 
 @cache
 def question_parser() -> Lark:
-    """The parser of `question.lark`, over tokens of `tokens`."""
-    text = (grammar_folder() / "question.lark").read_text(encoding="utf-8")
+    """The parser of `question.lark` and `question_words.lark`, over tokens of `tokens`."""
+    text = _grammar_text()
     return Lark(text, parser="lalr", lexer=Ready, postlex=_Kept(text))
+
+
+@cache
+def _grammar_text() -> str:
+    """The two files as one grammar: what stands first in them wins over what is as long."""
+    files = ("question.lark", "question_words.lark")
+    return "\n".join((grammar_folder() / name).read_text(encoding="utf-8") for name in files)
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,8 +131,7 @@ def _vocabulary() -> dict[str, tuple[_Word, ...]]:
     One by one, so that the longest of them is found, not the first. Ranks go by the order of the
     grammar file, which lark does not keep.
     """
-    text = (grammar_folder() / "question.lark").read_text(encoding="utf-8")
-    rank = {name: at for at, name in enumerate(re.findall(r"^([A-Z_]+):", text, re.M))}
+    rank = {name: at for at, name in enumerate(re.findall(r"^([A-Z_]+):", _grammar_text(), re.M))}
     found: dict[str, list[_Word]] = {}
     for terminal in question_parser().terminals:
         if terminal.name not in rank or terminal.name == "WORD":
