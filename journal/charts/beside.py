@@ -11,6 +11,7 @@ import pandas as pd
 
 from journal.charts.rows import MARK_OFFSET, numbered, row_panel, row_track, row_words
 from journal.charts.theme import LIGHT, AnyChart, sentence, stacked, title
+from journal.charts.words import some
 from journal.charts.years import (
     MONTH_STARTS,
     ROOM_FOR_CHANGE,
@@ -57,8 +58,7 @@ def _weights(rows: pd.DataFrame, year: int, against: int) -> list[alt.LayerChart
     change = rows.loc[rows["other"] == against, "change"]
     words = (
         f"The weight of {counted(rows['crop'].nunique(), 'crop')} in {year} beside {against} and "
-        f"the range of all earlier years; {int((change > 0).sum())} gave more than in {against} "
-        f"and {int((change < 0).sum())} gave less."
+        f"the range of all earlier years; {_moved(change, 'gave more', 'less', against)}."
     )
     amounts = rows[[*FIGURES, "before"]]
     least = float(amounts.where(amounts > 0).min().min())
@@ -82,12 +82,20 @@ def _days(rows: pd.DataFrame, measure: str, year: int, against: int) -> list[alt
     change = rows.loc[rows["other"] == against, "change"]
     words = (
         f"The day of the {measure} of {counted(rows['crop'].nunique(), 'crop')} in {year} beside "
-        f"{against} and the range of all earlier years; {int((change < 0).sum())} came earlier "
-        f"than in {against} and {int((change > 0).sum())} later."
+        f"{against} and the range of all earlier years; "
+        f"{_moved(-change, 'came earlier', 'later', against)}."
     )
     x = alt.Scale(domain=[MONTH_STARTS[0], 366], nice=False), month_axis()
     heading = title(f"{measure.capitalize()}, {year} and before", _key(year))
     return [_ranges(named, x, ROOM_FOR_SHIFT, title=heading, description=words)]
+
+
+def _moved(change: "pd.Series[float]", up: str, down: str, against: int) -> str:
+    """How many went one way since the earlier year and how many the other."""
+    if change.notna().sum() == 0:
+        return f"none of them can be set beside {against}"
+    more, less = int((change > 0).sum()), int((change < 0).sum())
+    return f"{some(more)} {up} than in {against} and {some(less)} {down}"
 
 
 def _key(year: int) -> list[str]:

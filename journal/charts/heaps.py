@@ -3,9 +3,9 @@
 import altair as alt
 import pandas as pd
 
-from journal.charts.calendar import amount, panel
+from journal.charts.calendar import amount, day_words, panel
 from journal.charts.theme import LIGHT, AnyChart, sentence, stacked, title
-from journal.charts.words import number
+from journal.charts.words import listed, number
 from journal.studies.notes import counted
 
 NOTHING = "No compost bay is written of."
@@ -13,11 +13,13 @@ HOT_C = 55
 HELD = (
     "Litres by the books: filled and taken since it was last measured (●). A heap settles unseen."
 )
-HEAT = "● a reading, in °C; the line is 55 °C."
+HEAT = "● a reading; dashed: 55 °C, from which a heap counts as hot (7 CFR 205.203)."
+FEW_DAYS = 62
+A_ROW = 3  # readings of heat below this many are told and not drawn
 
 
 def heaps_chart(frame: pd.DataFrame) -> AnyChart:
-    """Two panels a bay: the litres that it held, and the heat that was read in it."""
+    """Two panels a bay: the litres that it held, and the heat if it was read more than twice."""
     if frame.empty:
         return sentence(NOTHING)
     # a day that is not certain stands in the middle, where the books have it
@@ -26,19 +28,39 @@ def heaps_chart(frame: pd.DataFrame) -> AnyChart:
     days = [rows["day"].min(), rows["day"].max()]
     panels = []
     for place, own in rows.groupby("place", sort=True):
-        panels.append(_held(own, str(place), days))
         heats = own[own["temperature_c"].notna()]
-        panels += [_heat(heats, str(place), days)] if len(heats) else []
+        panels.append(_held(own, str(place), days, heats if len(heats) < A_ROW else heats[:0]))
+        panels += [_heat(heats, str(place), days)] if len(heats) >= A_ROW else []
     return stacked(panels)
 
 
 def _time(days: list[pd.Timestamp]) -> alt.X:
+    """Days by name within two months, else months; the year where it is not the axis's title."""
     ends = [{"year": day.year, "month": day.month, "date": day.day} for day in days]
-    axis = alt.Axis(title=None, format="%b %Y", tickCount=6, labelAlign="left", labelOverlap=True)
+    one_year, long = days[0].year == days[1].year, (days[1] - days[0]).days
+    axis = alt.Axis(
+        title=str(days[0].year) if one_year else None,
+        labelAlign="left",
+        labelOverlap=True,
+        labelBound=8,
+    )
+    if long < FEW_DAYS:
+        axis.format, axis.tickCount = "%-d %b" if one_year else "%-d %b %Y", 5
+    else:
+        axis.tickCount = {
+            "interval": "month",
+            "step": 1 if long < 400 else 3 if long < 1200 else 12,
+        }
+        if one_year:
+            axis.format = "%b"
+        else:
+            axis.labelExpr = "timeFormat(datum.value, month(datum.value) ? '%b' : '%b %Y')"
     return alt.X("day:T", axis=axis, scale=alt.Scale(domain=ends, nice=False))
 
 
-def _held(own: pd.DataFrame, place: str, days: list[pd.Timestamp]) -> alt.LayerChart:
+def _held(
+    own: pd.DataFrame, place: str, days: list[pd.Timestamp], heats: pd.DataFrame
+) -> alt.LayerChart:
     columns = ["day", "order", "what", "material", "held_l_low", "change_l"]
     rows = own[columns].astype({"held_l_low": "float64", "change_l": "float64"})
     tooltip = [
@@ -60,10 +82,16 @@ def _held(own: pd.DataFrame, place: str, days: list[pd.Timestamp]) -> alt.LayerC
         measured.encode(x=x, y=y, tooltip=tooltip),
     ]
     last = number(float(rows["held_l_low"].iloc[-1]), 0)
+    read = [f"{number(heat, 0)} °C on {day_words(day)}" for day, heat in _readings(heats)]
     words = (
-        f"The litres in {place} through {counted(len(rows), 'entry', 'entries')}, {last} at last."
+        f"The litres in {place} through {counted(len(rows), 'entry', 'entries')}, {last} at last"
     )
+    words += f"; its heat was {listed(read)}." if read else "."
     return panel(layers, 130, title=title(f"{place}: what it held", HELD), description=words)
+
+
+def _readings(heats: pd.DataFrame) -> list[tuple[pd.Timestamp, float]]:
+    return list(zip(heats["day"], heats["temperature_c"].astype("float64"), strict=True))
 
 
 def _heat(heats: pd.DataFrame, place: str, days: list[pd.Timestamp]) -> alt.LayerChart:

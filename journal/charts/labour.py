@@ -51,7 +51,8 @@ def _months(frame: pd.DataFrame, when: str) -> alt.LayerChart:
     base = alt.Chart(dated).encode(x=months, y=alt.Y("hours:Q", axis=None), tooltip=tooltip)
     columns = base.mark_bar(color=LIGHT["slate"], cornerRadiusEnd=2)
     figures = base.mark_text(baseline="bottom", dy=-4, fontSize=12, color=LIGHT["mute"])
-    most = f"{dated['name'].iloc[0]} with {dated['says'].iloc[0]}"
+    longest = pd.Timestamp(2001, int(dated["month"].iloc[0]), 1)
+    most = f"{longest:%B} with {dated['says'].iloc[0]}"
     return alt.LayerChart(
         layer=[columns, figures.encode(text="short:N")],
         width=WIDTH,

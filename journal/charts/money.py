@@ -38,10 +38,13 @@ def _panel(rows: pd.DataFrame, year: int, currency: str) -> alt.LayerChart:
         alt.Tooltip("says:N", title="spent"),
         alt.Tooltip("times:Q", title="entries"),
     ]
-    words = (
-        f"Bars of what was spent in {year} in {_unit(currency)} on {counted(len(rows), 'kind')} "
-        f"of things; the most is {named['name'].iloc[0]} with {named['says'].iloc[0]}."
-    )
+    kind, amount = named["name"].iloc[0], named["says"].iloc[0]
+    words = f"All that was spent in {year} in {_unit(currency)} went on {kind}, {amount}."
+    if len(rows) > 1:
+        words = (
+            f"Bars of what was spent in {year} in {_unit(currency)} on {len(rows)} kinds of "
+            f"things; most went on {kind}, {amount}."
+        )
     heading = title(f"Spent in {year}, in {_unit(currency)}")
     return bar_rows(_plain(named), axis, "clay", tooltip, title=heading, description=words)
 

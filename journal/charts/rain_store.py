@@ -5,7 +5,7 @@ import pandas as pd
 
 from journal.charts.calendar import amount, day_axis, line, panel, plain, span
 from journal.charts.theme import LIGHT, AnyChart, sentence, stacked, title
-from journal.charts.words import number, year_list
+from journal.charts.words import listed, number, year_list
 from journal.studies.notes import counted
 
 NOTHING = "No tank whose water can be reckoned."
@@ -50,9 +50,11 @@ def _tank(own: pd.DataFrame, tank: str, year: int) -> alt.LayerChart:
         marks.encode(x=x, y=amount("volume_l", "l", most)),
         dots.encode(x=x, y=amount("read_l", "l", most)),
     ]
-    words = (
-        f"The water in {tank} on each day of {year}, of {number(most, 0)} litres; it ran over on "
-        f"{counted(int((rows['overflow_l'] > 0).sum()), 'day')} that are certain and was read on "
-        f"{counted(int(rows['read_l'].notna().sum()), 'day')}."
-    )
+    days = {
+        "surely ran over": int((rows["overflow_l"] > 0).sum()),
+        "was read": int(rows["read_l"].notna().sum()),
+    }
+    told = [f"{what} on {counted(count, 'day')}" for what, count in days.items() if count]
+    words = f"The level of {tank} on each day of {year}; it holds {number(most, 0)} litres"
+    words += f", {listed(told)}." if told else "."
     return panel(layers, 160, title=title(f"{tank}, {year}", KEY), description=words)

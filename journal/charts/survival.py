@@ -33,7 +33,7 @@ def survival_chart(frame: pd.DataFrame) -> AnyChart:
 
 def _year_panel(rows: pd.DataFrame, year: int) -> alt.LayerChart:
     rows = rows.sort_values(["crop", "cultivar"])
-    figures = rows[["up", "sown", "pct_up", "planted", "sown_planted"]].to_numpy()
+    figures = rows[["up", "sown", "planted", "sown_planted"]].to_numpy()
     named = rows.assign(
         name=[crop_name(*words) for words in rows[["crop", "cultivar"]].to_numpy()],
         says=[_says(*row) for row in figures],
@@ -41,10 +41,10 @@ def _year_panel(rows: pd.DataFrame, year: int) -> alt.LayerChart:
     axis = alt.Axis(title="per cent of the seeds sown", tickCount=5, grid=False)
     x = alt.X("pct_up:Q", axis=axis, scale=alt.Scale(domain=[0, 100], nice=False))
     below = int((rows["pct_up"] < rows["pct_law"]).sum())
+    worse = f"; {below} came up worse than seed law lets be sold" if below else ""
     words = (
         f"Per cent of the seeds of {counted(len(rows), 'variety', 'varieties')} sown in {year} "
-        f"that came up and that were planted; {below} came up worse than the least that seed law "
-        "allows to be sold."
+        f"that came up and that were planted{worse}."
     )
     key = (
         "Bar: came up · ● planted · stroke: the least that seed law lets be sold (US 7 CFR 201.31)"
@@ -70,10 +70,10 @@ def _marks(base: alt.Chart, x: alt.X) -> list[alt.Chart]:
     return [bar.encode(x=x), law.encode(x="pct_law:Q"), dot.encode(x="pct_planted:Q")]
 
 
-def _says(up: float, sown: float, pct_up: float, planted: float, of: float) -> str:
+def _says(up: float, sown: float, planted: float, of: float) -> str:
     parts = []
     if not pd.isna(up):
-        parts.append(f"{number(up)} of {number(sown)} up, {number(pct_up, 0)} %")
+        parts.append(f"{number(up)} of {number(sown)} up")
     if not pd.isna(planted):
         parts.append(f"{number(planted)}{'' if parts else f' of {number(of)}'} planted")
     return "; ".join(parts)

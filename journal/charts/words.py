@@ -46,6 +46,11 @@ def listed(words: Sequence[str]) -> str:
     return ", ".join(words[:-1]) + " and " + words[-1]
 
 
+def some(count: int) -> str:
+    """A number within a sentence: `none`, `1`, `1,204`."""
+    return f"{count:,}" if count else "none"
+
+
 def day_of_year(value: float) -> str:
     """A day of the season as a date without a year: 195 is `14 July`."""
     day = pd.Timestamp(2001, 1, 1) + pd.Timedelta(days=round(value) - 1)

@@ -8,7 +8,7 @@ import pandas as pd
 
 from journal.charts.rows import MARK_OFFSET, numbered, row_panel, row_track, row_words
 from journal.charts.theme import LIGHT, AnyChart, sentence, stacked, title
-from journal.charts.words import MONTHS, day_of_year, kilograms, number
+from journal.charts.words import MONTHS, day_of_year, kilograms, number, some
 from journal.studies.notes import counted
 
 NOTHING = "There is no year to compare yet."
@@ -48,7 +48,7 @@ def _weights(rows: pd.DataFrame, year: int) -> list[alt.LayerChart]:
     more, less = int((compared["change"] > 0).sum()), int((compared["change"] < 0).sum())
     words = (
         f"The weight of {counted(len(rows), 'crop')} in {year} beside {year - 1} and the range of "
-        f"all earlier years; {more} gave more than the year before and {less} gave less."
+        f"all earlier years; {some(more)} gave more than the year before and {some(less)} less."
     )
     ends = [floor(log10(_least(rows))), ceil(log10(rows[FIGURES].max().max()) + 0.001)]
     axis = alt.Axis(
@@ -76,8 +76,8 @@ def _firsts(rows: pd.DataFrame, year: int) -> list[alt.LayerChart]:
     early, late = int((rows["change"] < 0).sum()), int((rows["change"] > 0).sum())
     words = (
         f"The day of the first picking of {counted(len(rows), 'crop')} in {year} beside "
-        f"{year - 1} and the range of all earlier years; {early} came earlier than the year "
-        f"before and {late} later."
+        f"{year - 1} and the range of all earlier years; {some(early)} came earlier than the "
+        f"year before and {some(late)} later."
     )
     x = alt.X("value:Q", axis=month_axis(), scale=alt.Scale(domain=[1, 366], nice=False))
     heading = title(f"First picking, {year} and before", _key(year))

@@ -136,6 +136,8 @@ def test_a_bay_has_its_litres_and_its_heat():
             happened("heap", "level", "2025-01-01", volume_l=400.0, **heap),
             happened("heap", "fill", "2025-04-01", volume_l=100.0, material="straw", **heap),
             happened("heap", "probe", "2025-04-09", temperature_c=58.0, **heap),
+            happened("heap", "probe", "2025-04-10", temperature_c=58.0, **heap),
+            happened("heap", "probe", "2025-04-11", temperature_c=58.0, **heap),
         ],
         (bay,),
     )
@@ -148,6 +150,16 @@ def test_a_bay_has_its_litres_and_its_heat():
     assert [row["held_l_low"] for row in rows_of(chart, 0)][:3] == [400, 500, 500]
     assert {row["temperature_c"] for row in rows_of(chart, 1)} == {55.0, 58.0}
     assert "58 °C at most" in heat["description"]
+
+
+def test_a_heat_read_once_is_a_sentence_and_no_picture():
+    bay = PlaceDeclared(None, "bay", "Bay A", (), 1.0, 1.0, 1.0, 1.0, 1000.0)
+    events = [
+        happened("heap", "fill", "2025-04-01", place="Bay A", volume_l=100.0, material="straw"),
+        happened("heap", "probe", "2025-04-09", place="Bay A", temperature_c=58.0),
+    ]
+    (held,) = panels(heaps_chart(heaps_log(diary(events, (bay,)))))
+    assert held["description"].endswith("; its heat was 58 °C on 9 April.")
 
 
 def test_a_day_that_is_not_certain_is_drawn_in_the_middle_of_its_days():
