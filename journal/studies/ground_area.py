@@ -17,6 +17,9 @@ from journal.studies.seasons import certain_year
 # a crop sown in autumn stands this long before its first picking: garlic, broad bean, onion sets
 # (common practice, no published source)
 AUTUMN_DAYS = 300
+# a sowing that has not shown by then is no longer the one that failed (common practice, no
+# published source)
+SHOWN_DAYS = 180
 
 NO_GROUND = "no ground known: "
 NO_PLACE = NO_GROUND + "no place was written"
@@ -36,7 +39,8 @@ def ground_area(rows: pd.DataFrame, events: pd.DataFrame, sheet: Sheet) -> pd.Da
     grown = _growing(events, sheet)
     sources = _sources(rows, grown, events, sheet)
     written = _sum_of_all(sources, rows.index)
-    bed, why_not = _whole_bed(rows, grown, sheet)
+    stood = pd.concat([grown, _over_winter(grown, events, sheet)])
+    bed, why_not = _whole_bed(rows, stood, sheet)
     potted = rows.index.isin(sources.loc[sources["vessel"] != "", "row"])
     area = written["area_m2"].fillna(bed.mask(potted))
     reasons = pd.Series(np.where(potted, IN_VESSELS, why_not), index=rows.index)
@@ -54,11 +58,11 @@ def _growing(events: pd.DataFrame, sheet: Sheet) -> pd.DataFrame:
     """Sowings and plantings in a growing place, with what each says of its ground.
 
     A sowing in modules or trays is raised there and grows elsewhere. Seeds sown are not plants,
-    so a sowing tells none; the plants set out at a planting are.
+    so a sowing tells none; the plants set out at a planting are. A sowing that failed grew nothing.
     """
     mine = events["kind"].isin(["sowing", "planting"]) & (events["crop"] != "")
     mine &= (events["place"] != "") & ~((events["kind"] == "sowing") & (events["vessel"] != ""))
-    grown = events.loc[mine].copy()
+    grown = events.loc[mine & ~events["event"].isin(failed_sowings(events, sheet))].copy()
     grown["place"] = ground_now(grown["place"], sheet)
     between = grown["spacing_m"]
     each = between * grown["row_spacing_m"].fillna(between)
@@ -67,6 +71,28 @@ def _growing(events: pd.DataFrame, sheet: Sheet) -> pd.DataFrame:
     grown["row_m"] = grown["length_m"]
     columns = ["crop", "cultivar", "place", "date", "vessel", "area_m2", "plants", "row_m"]
     return grown[columns]
+
+
+def failed_sowings(events: pd.DataFrame, sheet: Sheet) -> set[int]:
+    """The sowings that a `fail` ended: of each the oldest that it can mean, as in the ledger.
+
+    Of the same crop and of the same cultivar, label and place, a blank of either side matching any.
+    """
+    sown = events[(events["kind"] == "sowing") & (events["crop"] != "")].sort_values("date")
+    sown = sown.assign(place=ground_now(sown["place"], sheet))
+    whole = (events["verb"] == "fail") & events["count"].isna()
+    whole |= (events["verb"] == "up") & (events["count"] == 0).fillna(False)
+    fails = events[whole & (events["crop"] != "")].sort_values("date")
+    fails = fails.assign(place=ground_now(fails["place"], sheet))
+    failed: set[int] = set()
+    for fail in fails.to_dict("records"):
+        since = fail["date"] - pd.Timedelta(days=SHOWN_DAYS)
+        mine = sown["date"].between(since, fail["date_end"]) & (sown["crop"] == fail["crop"])
+        for word in ("cultivar", "label", "place"):
+            mine &= (sown[word] == fail[word]) | (sown[word] == "") | (fail[word] == "")
+        meant = [event for event in sown.loc[mine, "event"] if event not in failed]
+        failed.update(meant[:1])
+    return failed
 
 
 def _sources(
@@ -144,12 +170,25 @@ def _sum_of_all(sources: pd.DataFrame, index: "pd.Index[Any]") -> pd.DataFrame:
     return totals.astype("Float64")
 
 
+def _over_winter(grown: pd.DataFrame, events: pd.DataFrame, sheet: Sheet) -> pd.DataFrame:
+    """What went in and was neither picked nor cleared that year, as of the next 1 January."""
+    sown = grown.assign(row=range(len(grown)), next=grown["date"] + pd.offsets.YearBegin())
+    gone = events.loc[events["kind"].isin(["end", "harvest"]), ["crop", "place", "date"]]
+    gone = gone.assign(place=ground_now(gone["place"], sheet))
+    pairs = sown.merge(gone, on="place", suffixes=("", "_gone"))
+    same = (pairs["crop_gone"] == "") | (pairs["crop_gone"] == pairs["crop"])
+    within = (pairs["date_gone"] >= pairs["date"]) & (pairs["date_gone"] < pairs["next"])
+    stayed: pd.DataFrame = sown[~sown["row"].isin(pairs.loc[same & within, "row"])]
+    return stayed.assign(date=stayed["next"])[grown.columns]
+
+
 def _whole_bed(
     rows: pd.DataFrame, grown: pd.DataFrame, sheet: Sheet
 ) -> "tuple[pd.Series[Any], Any]":
     """The bed's area where the row's crop had it alone that year, and why not elsewhere.
 
-    Alone: nothing else was sown, planted or picked there, of another crop or another cultivar.
+    Alone: nothing else was sown, planted or picked there, or stood on from the autumn before, of
+    another crop or another cultivar.
     """
     early, late = (bed_size(rows["place"], rows[day], sheet) for day in ("first_low", "last_high"))
     alone = _alone(rows, grown, sheet)

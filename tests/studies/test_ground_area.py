@@ -211,6 +211,70 @@ def test_two_cultivars_do_not_both_have_the_whole_bed() -> None:
     assert harvest(diary(events, [bed("A", 5.76)]))["area_m2"].isna().all()
 
 
+def sown(crop: str, when: str, **columns: Any) -> dict[str, Any]:
+    return happened("sowing", "sow", when, crop=crop, place="A", **columns)
+
+
+def failed(crop: str, when: str, **columns: Any) -> dict[str, Any]:
+    return happened("loss", "fail", when, crop=crop, **columns)
+
+
+DRILLS = {"length_m": 12.0, "row_spacing_m": 0.25}
+
+
+@pytest.mark.parametrize("where", [{"place": "A"}, {}])
+def test_a_sowing_that_failed_and_was_sown_again_is_one_ground(where: dict[str, str]) -> None:
+    # 3 rows of 4 m, 25 cm apart: 12 x 0.25 = 3 m2, sown twice
+    events = [
+        sown("carrot", "2025-04-01", **DRILLS),
+        failed("carrot", "2025-04-28", **where),
+        sown("carrot", "2025-05-01", **DRILLS),
+        picked("carrot", "2025-08-20", 6.0, place="A"),
+    ]
+    assert area(events, crop="carrot") == pytest.approx(3.0)
+
+
+def test_of_two_sowings_only_the_older_failed() -> None:
+    events = [
+        sown("carrot", "2025-04-01", **DRILLS),
+        sown("carrot", "2025-05-01", length_m=4.0, row_spacing_m=0.25),
+        failed("carrot", "2025-05-05", place="A"),
+        picked("carrot", "2025-08-20", 6.0, place="A"),
+    ]
+    assert area(events, crop="carrot") == pytest.approx(1.0)
+
+
+def test_some_plants_of_a_sowing_that_failed_leave_its_ground() -> None:
+    events = [
+        sown("carrot", "2025-04-01", **DRILLS),
+        failed("carrot", "2025-04-28", place="A", count=5.0),
+        picked("carrot", "2025-08-20", 6.0, place="A"),
+    ]
+    assert area(events, crop="carrot") == pytest.approx(3.0)
+
+
+def test_what_stood_on_from_the_autumn_shared_the_bed() -> None:
+    # garlic and broad beans of the autumn before; the beans were lost and never picked
+    events = [
+        planted("garlic", "2024-10-20"),
+        sown("broad bean", "2024-11-01"),
+        picked("garlic", "2025-07-01", 3.0, place="A"),
+    ]
+    assert pd.isna(area(events, crop="garlic", places=[bed("A", 10.0)]))
+    cleared = happened("end", "clear", "2024-12-01", crop="broad bean", place="A")
+    assert area([*events, cleared], crop="garlic", places=[bed("A", 10.0)]) == 10.0
+
+
+def test_what_was_picked_the_year_before_does_not_share_the_bed() -> None:
+    events = [
+        sown("lettuce", "2024-06-01"),
+        picked("lettuce", "2024-08-01", 1.0, place="A"),
+        planted("potato", "2025-04-01"),
+        picked("potato", "2025-07-01", 3.0, place="A"),
+    ]
+    assert area(events, crop="potato", places=[bed("A", 10.0)]) == 10.0
+
+
 def test_the_bed_counts_as_large_as_it_was_that_year() -> None:
     places = [bed("A", 6.0), bed("A", 4.0, since="2025-01-10")]
     events = [
