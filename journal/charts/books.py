@@ -13,7 +13,7 @@ from journal.studies.notes import counted
 
 NOTHING = "No published figure stands beside one of the diary."
 KEY = "● and figure: here · shaded, and in brackets: published; one stroke where one is printed."
-MOST_KEY = " Thin line: the batches here, from least to most."
+MOST_KEY = "Thin line: the batches here, from least to most."
 UNITS = {
     "kg per m2": "kg a m²",
     "kg per m": "kg a metre of row",
@@ -58,7 +58,7 @@ def _panel(rows: pd.DataFrame, unit: str, words: str, year: int) -> alt.LayerCha
     columns = ["value", "value_low", "value_high", "published_low", "published_high"]
     plain = rows.astype(dict.fromkeys(columns, "float64"))
     named = plain.drop(columns=["measure", "year", "unit", "of", "events"]).assign(
-        name=[_name(row) for row in rows.to_dict("records")],
+        name=[_name(row, rows["source"].nunique() > 1) for row in rows.to_dict("records")],
         says=[_says(row, unit) for row in plain.to_dict("records")],
     )
     axis = alt.Axis(title=words, tickCount=5)
@@ -70,7 +70,7 @@ def _panel(rows: pd.DataFrame, unit: str, words: str, year: int) -> alt.LayerCha
     return row_panel(
         [row_track(base, 3), *_marks(base, x), *row_words(base, room_for(named["says"]))],
         len(named),
-        title=title(f"{heading}, {year} beside the books", KEY + (MOST_KEY if spread else "")),
+        title=title(f"{heading}, {year} beside the books", [KEY, MOST_KEY] if spread else KEY),
         description=(
             f"What {counted(rows['crop'].nunique(), 'crop')} gave in {words} in {year} beside "
             f"{counted(len(rows), 'published figure')}, of {_sources(rows)}."
@@ -100,10 +100,11 @@ def _sources(rows: pd.DataFrame) -> str:
     return listed(sorted(set(rows["source"])))
 
 
-def _name(row: dict[Any, Any]) -> str:
-    """A row's crop, what the figure counts and whose it is."""
+def _name(row: dict[Any, Any], several: bool) -> str:
+    """A row's crop, what the figure counts and, where sources differ, whose it is."""
     counting = "" if row["measure"] == YIELD else row["what"].removesuffix(" to harvest")
-    return " · ".join(filter(None, [row["crop"], row["condition"], counting, row["source"]]))
+    source = row["source"] if several else ""
+    return " · ".join(filter(None, [row["crop"], row["condition"], counting, source]))
 
 
 def _says(row: dict[Any, Any], unit: str) -> str:

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from datetime import date
 
 import pandas as pd
 
@@ -35,6 +36,11 @@ class Picture:
     name: str
     study: Callable[[Diary], pd.DataFrame]
     draw: Callable[[pd.DataFrame], AnyChart]
+
+    def drawn(self, frame: pd.DataFrame, year: int, today: date) -> AnyChart:
+        """The chart of a year; the plan of the plot is of the day `today`."""
+        rows = self.rows(frame, year)
+        return plan_chart(rows, today) if self.name == "plan" else self.draw(rows)
 
     def rows(self, frame: pd.DataFrame, year: int) -> pd.DataFrame:
         """The rows to draw for a year: its own, or all up to it where earlier years stand beside.

@@ -149,7 +149,7 @@ def _layers(
     size: dict[str, Any] = {
         "align": "left",
         "fontSize": alt.expr("width < 500 ? 10 : 12"),
-        "dy": LINE // 2 + 2,
+        "dy": LINE // 2 + 1,
     }
     signs = firsts.mark_text(dx=alt.expr("width < 500 ? 3 : 6"), **size)
     crops = lines.mark_text(

@@ -7,7 +7,6 @@ from journal.charts.rows import amount_axis, bar_rows
 from journal.charts.theme import AnyChart, sentence, stacked, title
 from journal.charts.words import crop_name, kilograms, number, year_list
 from journal.studies.harvest import harvest_totals
-from journal.studies.notes import counted
 
 NOTHING = "Nothing was picked."
 TOOLTIP = [
@@ -65,12 +64,13 @@ def _says(kg: float, unweighed: int, count: float) -> str:
 
 def harvest_words(named: pd.DataFrame, year: int) -> str:
     """What the chart of a year shows, in one sentence; `named` has the heaviest crop first."""
-    rows = f"{counted(len(named), 'row')} of a crop, cultivar and place"
     weighed = named[named["kg"].notna()]
     if weighed.empty:
-        return f"{rows} picked in {year}, none of them weighed."
+        return f"What was picked in {year}, by crop, cultivar and place; none of it was weighed."
     most = weighed.sort_values("kg", ascending=False, kind="stable").iloc[0]
+    if len(named) == 1:
+        return f"All that was picked in {year} is {most['name']}, {kilograms(most['kg'])}."
     return (
-        f"Bars of the weight picked in {year}, {rows}; "
-        f"the longest is {most['name']} with {kilograms(most['kg'])}."
+        f"The weight picked in {year} in {len(named)} bars, one for each crop, cultivar and place; "
+        f"most is {most['name']} with {kilograms(most['kg'])}."
     )

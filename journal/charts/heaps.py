@@ -70,7 +70,7 @@ def _held(
         alt.Tooltip("change_l:Q", title="litres", format=",.0f"),
         alt.Tooltip("held_l_low:Q", title="held after", format=",.0f"),
     ]
-    x, y = _time(days), amount("held_l_low", "l", float(rows["held_l_low"].max()))
+    x, y = _time(days), amount("held_l_low", "litres", float(rows["held_l_low"].max()))
     steps = alt.Chart(rows).mark_line(
         interpolate="step-after", color=LIGHT["moss"], strokeWidth=1.8
     )

@@ -1,5 +1,6 @@
 """The plan study drawn: the plot to scale from above, with what stands in each place."""
 
+from datetime import date
 from textwrap import wrap
 from typing import Any
 
@@ -7,6 +8,7 @@ import altair as alt
 import pandas as pd
 
 from journal.charts.theme import LIGHT, WIDTH, AnyChart, sentence, themed, title
+from journal.charts.words import some
 from journal.studies.notes import counted
 
 NOTHING = "The plot sheet gives no place both two sides and a corner, so no plan can be drawn."
@@ -19,8 +21,11 @@ TOOLTIP = [
 ]
 
 
-def plan_chart(frame: pd.DataFrame) -> AnyChart:
-    """The places of the frame that can be drawn, in m from the plot's own corner, named within."""
+def plan_chart(frame: pd.DataFrame, day: date | None = None) -> AnyChart:
+    """The places of the frame that can be drawn, in m from the plot's own corner, named within.
+
+    `day` is the day that the frame is of, for the title.
+    """
     drawn = frame[frame["why"] == ""]
     if drawn.empty:
         return sentence(NOTHING)
@@ -33,19 +38,20 @@ def plan_chart(frame: pd.DataFrame) -> AnyChart:
     rows = rows.astype(dict.fromkeys(figures, "float64"))
     ends = [[rows["x_m"].min(), rows["x2"].max()], [rows["y_m"].min(), rows["y2"].max()]]
     scale = WIDTH / (ends[0][1] - ends[0][0])
+    on = f" on {day.day} {day:%B %Y}" if day else ""
     plot = alt.LayerChart(
         layer=_layers(_labelled(rows, scale), ends),
         width=WIDTH,
         height=round(scale * (ends[1][1] - ends[1][0])),
-        title=title("The plot, to scale"),
+        title=title(f"The plot{on}, to scale"),
     )
-    return themed(plot, _words(rows, len(frame) - len(rows)))
+    return themed(plot, _words(rows, len(frame) - len(rows), on))
 
 
-def _words(rows: pd.DataFrame, missing: int) -> str:
+def _words(rows: pd.DataFrame, missing: int, on: str) -> str:
     words = (
-        f"A plan of {counted(len(rows), 'place')} to scale, with what stands in each; something "
-        f"stands in {int(rows['full'].sum()) or 'none'} of them."
+        f"A plan of {counted(len(rows), 'place')} to scale, with what stands in each{on}; "
+        f"something stands in {some(int(rows['full'].sum()))} of them."
     )
     if missing:
         words += f" {counted(missing, 'place')} without two sides and a corner on the sheet "

@@ -45,10 +45,10 @@ def _tank(own: pd.DataFrame, tank: str, year: int) -> alt.LayerChart:
         shape="triangle-down", size=26, filled=True, color=LIGHT["moss"], opacity=1, yOffset=-7
     )
     layers = [
-        span(base, x, "level_low_l", amount("level_high_l", "l", most)),
-        line(base, x, amount("level_low_l", "l", most), "slate", strokeWidth=2.2),
-        marks.encode(x=x, y=amount("volume_l", "l", most)),
-        dots.encode(x=x, y=amount("read_l", "l", most)),
+        span(base, x, "level_low_l", amount("level_high_l", "litres", most)),
+        line(base, x, amount("level_low_l", "litres", most), "slate", strokeWidth=2.2),
+        marks.encode(x=x, y=amount("volume_l", "litres", most)),
+        dots.encode(x=x, y=amount("read_l", "litres", most)),
     ]
     days = {
         "surely ran over": int((rows["overflow_l"] > 0).sum()),

@@ -104,6 +104,12 @@ def stacked(panels: list[alt.LayerChart]) -> AnyChart:
     return themed(alt.VConcatChart(vconcat=panels, resolve=_OWN_KEYS), words)
 
 
+def panel_words(chart: AnyChart) -> list[str]:
+    """What each panel of a chart shows, a sentence each."""
+    panels = chart.vconcat if isinstance(chart, alt.VConcatChart) else [chart]
+    return [str(panel.description) for panel in panels]
+
+
 def sentence(text: str) -> AnyChart:
     """What stands in a chart's place when there is nothing to draw."""
     nothing = alt.Chart(alt.InlineData(values=[{"text": text}]))

@@ -9,6 +9,7 @@ import pandas as pd
 
 from journal.charts.catalog import CHARTS
 from journal.charts.files import WRITERS, write_chart
+from journal.charts.theme import panel_words
 from journal.charts.words import year_list
 from journal.cli.output import diary_options, load_diary, refuse_target, written_or_told
 
@@ -45,10 +46,10 @@ def chart(
     refuse_target(out, diary_path)
     frame = picture.study(load_diary(diary_path, today))
     wanted = _latest(frame, today) if year is None else year
-    drawn = picture.draw(picture.rows(frame, wanted))
+    drawn = picture.drawn(frame, wanted, today)
     with written_or_told(out):
         write_chart(drawn, out)
-    click.echo(f"{drawn.description}\nThe chart is {out}")
+    click.echo("\n".join([*panel_words(drawn), f"The chart is {out}"]))
 
 
 def _known_name(words: str) -> str:

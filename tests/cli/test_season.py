@@ -142,8 +142,7 @@ def test_a_chart_is_written_and_said_in_a_sentence(folder: Path) -> None:
     assert result.exit_code == 0, result.output
     assert (folder / "harvest.svg").read_text(encoding="utf-8").startswith("<svg")
     assert result.stdout.splitlines() == [
-        "Bars of the weight picked in 2025, 1 row of a crop, cultivar and place; "
-        "the longest is kale · Long 1 with 3 kg.",
+        "All that was picked in 2025 is kale · Long 1, 3 kg.",
         "The chart is harvest.svg",
     ]
 
