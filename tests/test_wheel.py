@@ -1,5 +1,6 @@
-"""A wheel, built from a source archive, holds the grammar, the tables and the guide."""
+"""A wheel, made from a source archive, holds the grammar, the tables and the guide."""
 
+import io
 import os
 import shutil
 import subprocess
@@ -15,12 +16,8 @@ CHECKOUT = Path(__file__).parent.parent
 @pytest.fixture(scope="module")
 def wheel(tmp_path_factory: pytest.TempPathFactory) -> set[str]:
     """The names in a wheel that went through a source archive, as an installer would see it."""
-    out = tmp_path_factory.mktemp("dist")
-    words = ["-m", "build", "--no-isolation", "--outdir", str(out), str(CHECKOUT)]
-    built = subprocess.run([sys.executable, *words], capture_output=True, text=True)
-    assert built.returncode == 0, built.stdout + built.stderr
-    (file,) = out.glob("*.whl")
-    return set(zipfile.ZipFile(file).namelist())
+    _, packed = _built(CHECKOUT, tmp_path_factory.mktemp("dist"))
+    return set(zipfile.ZipFile(io.BytesIO(packed)).namelist())
 
 
 def tracked(folder: Path) -> set[str]:
@@ -53,21 +50,31 @@ def test_nothing_but_the_package_is_in_the_wheel(wheel: set[str]):
     assert any(file.endswith(".dist-info/licenses/LICENSE") for file in wheel)
 
 
-def test_a_wheel_built_elsewhere_at_another_time_is_the_same_to_the_byte(tmp_path: Path):
-    built = []
+def test_what_is_built_elsewhere_at_another_time_is_the_same_to_the_byte(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+):
+    monkeypatch.delenv("SOURCE_DATE_EPOCH", raising=False)
     shutil.copytree(CHECKOUT, tmp_path / "checkout", ignore=_left_behind)
-    for place, umask in (("here", 0o022), ("over/there", 0o077)):
-        checkout = tmp_path / place
-        shutil.copytree(tmp_path / "checkout", checkout)
-        for file in checkout.rglob("*"):
-            os.utime(file, (umask * 10**7, umask * 10**7))
-        out = tmp_path / "dist" / place
-        words = ["-m", "build", "--wheel", "--no-isolation", "--outdir", str(out), str(checkout)]
-        done = subprocess.run([sys.executable, *words], capture_output=True, text=True, umask=umask)
-        assert done.returncode == 0, done.stdout + done.stderr
-        (file,) = out.glob("*.whl")
-        built.append((file.name, file.read_bytes()))
-    assert built[0] == built[1]
+    elsewhere = tmp_path / "over there" / "août"
+    shutil.copytree(tmp_path / "checkout", elsewhere)
+    for file in elsewhere.rglob("*"):
+        os.utime(file, (10**9, 10**9))
+        file.chmod(0o700 if file.is_dir() else 0o600)
+    first = _built(tmp_path / "checkout", tmp_path / "first", umask=0o022)
+    assert _built(elsewhere, tmp_path / "second", umask=0o077) == first
+
+
+def test_the_source_archive_makes_the_wheel_that_the_checkout_makes(tmp_path: Path):
+    _, through_archive = _built(CHECKOUT, tmp_path / "first")
+    assert [through_archive] == _built(CHECKOUT, tmp_path / "second", "--wheel")
+
+
+def _built(checkout: Path, out: Path, *kinds: str, umask: int = -1) -> list[bytes]:
+    """The source archive and the wheel made from it, or the one kind asked for."""
+    words = ["-m", "build", *kinds, "--no-isolation", "--outdir", str(out), str(checkout)]
+    done = subprocess.run([sys.executable, *words], capture_output=True, text=True, umask=umask)
+    assert done.returncode == 0, done.stdout + done.stderr
+    return [file.read_bytes() for kind in ("*.tar.gz", "*.whl") for file in out.glob(kind)]
 
 
 def _left_behind(folder: str, names: list[str]) -> set[str]:
