@@ -121,8 +121,9 @@ def _take_head(asked: Asked) -> bool:
         # `what did the tomatoes come to`
         asked.take("preposition", "to")
         return False
-    if asked.parts[0].kind == "unit" and asked.has("act") and not asked.has("head"):
-        # `kilos of leeks dug in January`
+    told = asked.has("act") or asked.has("thing") or asked.has("place")
+    if asked.parts[0].kind == "unit" and told and not asked.has("head"):
+        # `kilos of leeks dug in January`, `kg of beans 2024`
         return False
     if asked.parts[0].kind == "thing" and asked.has("each"):
         # `potatoes by year`
@@ -276,7 +277,8 @@ def _sentence(
     topic, act = sought.topic, sought.act
     amount = measure.said(total.total or 0.0)
     named = measure.of(amount, topic.said)
-    one = total.total == 1 or (measure.column == "mass_kg" and topic.singular)
+    stuff = measure.column == "mass_kg" and (topic.singular or not topic.said)
+    one = total.total == 1 or stuff
     done = past(act, span.rows)
     if act.name == "patrol" and topic.said:
         done = "taken on patrol"

@@ -7,6 +7,7 @@ from journal.questions.acts import ACTS
 from journal.questions.asked import Asked, NotThisKindError
 from journal.questions.evidence import dated, event_rows, evidence_of, record_words
 from journal.questions.model import Answer, nothing
+from journal.questions.parts import Part
 from journal.questions.periods import Period
 from journal.questions.saying import capital, crop_said, figure, listed
 from journal.questions.spans import span_of, take_period
@@ -22,8 +23,9 @@ def answer_blame(asked: Asked) -> Answer:
     asked.take("noun", "plants", "crops")
     if asked.has("self") or asked.has("person") or not _subject_named(asked):
         raise NotThisKindError
-    things = [part for part in asked.left if part.kind == "thing"]
-    if asked.has("aux", "was") or not asked.text[head.end : things[0].start].strip(" ?"):
+    first = next(part for part in asked.left if part.kind == "thing")
+    counted = not asked.text[head.end : first.start].strip(" ?") and _is_subject(first)
+    if asked.has("aux", "was") or counted:
         # `how many slugs were caught`: they are what is counted, not what took something
         raise NotThisKindError
     took = [asked.take("aux", "take", "have", "get", "come"), asked.take("act", *_TAKES)]
@@ -68,8 +70,11 @@ def _seen_on(
 
 
 def _subject_named(asked: Asked) -> bool:
-    named = [part.senses for part in asked.left if part.kind == "thing"]
-    return any(sense.kind == "subject" for senses in named for sense in senses)
+    return any(_is_subject(part) for part in asked.left if part.kind == "thing")
+
+
+def _is_subject(part: Part) -> bool:
+    return any(sense.kind == "subject" for sense in part.senses)
 
 
 def _lost(crop: str, count: float | None) -> str:

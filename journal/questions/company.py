@@ -13,8 +13,8 @@ from journal.questions.evidence import (
 from journal.questions.model import Answer, nothing
 from journal.questions.periods import day_words
 from journal.questions.saying import ago, capital, listed, times
-from journal.questions.spans import span_of, take_period
-from journal.questions.topic import take_topic
+from journal.questions.spans import Span, span_of, take_period
+from journal.questions.topic import Topic, take_topic
 
 # what is done to or from a person, not with one
 _DEALINGS = ("give", "sell", "swap", "buy", "pay")
@@ -26,8 +26,10 @@ def answer_helped(asked: Asked) -> Answer:
     head = asked.take("head", "what", "when", "how_often", "who")
     if head is None:
         raise NotThisKindError
+    most = asked.take("superlative", "most", "least") if head.name == "who" else None
     order = asked.take("order", "first", "last")
-    asked.pass_over("did", "was", "have", "do", "been")
+    asked.pass_over("did", "was", "have", "do", "been", "is")
+    asked.take("noun", "times")
     asked.take_all("self", "me")
     asked.take("aux", "was")
     asked.take_all("preposition", "with", "on", "to", "in")
@@ -47,6 +49,8 @@ def answer_helped(asked: Asked) -> Answer:
         return nothing(
             f"Nothing is written of {who} helping{of}{span.said}; {record_words(asked.diary)}."
         )
+    if most is not None:
+        return _most(asked, topic, span, least=most.name == "least")
     if head.name == "when":
         rows = rows.iloc[:1] if order is not None and order.name == "first" else rows.iloc[-1:]
     count = int(rows[["file", "line"]].drop_duplicates().shape[0])
@@ -67,6 +71,25 @@ def answer_helped(asked: Asked) -> Answer:
         date_end=stamp if exact else None,
         rows=event_rows(rows, (*_COLUMNS, "party")),
         evidence=evidence_of(asked.diary, rows),
+        caveats=(*topic.notes, *span.doubts),
+    )
+
+
+def _most(asked: Asked, topic: Topic, span: Span, *, least: bool) -> Answer:
+    """Who is written beside the work most often, and for how many minutes of it."""
+    lines = span.rows[["party", "file", "line"]].drop_duplicates()
+    often = lines["party"].value_counts(ascending=least, sort=True)
+    ties = [str(name) for name in often.index[often == often.iloc[0]]]
+    others = [f"{name}, {times(count)}" for name, count in often.items() if name not in ties]
+    after = f"; next {others[0]}" if others else ""
+    what = f" with {topic.what}" if topic.what else ""
+    return Answer(
+        True,
+        f"{listed(ties)} helped {'least' if least else 'most'} often{what}{span.said}: "
+        f"{times(int(often.iloc[0]))}{after}.",
+        value=int(often.iloc[0]),
+        rows=tuple({"party": str(name), "times": int(count)} for name, count in often.items()),
+        evidence=evidence_of(asked.diary, span.rows[span.rows["party"].isin(ties)]),
         caveats=(*topic.notes, *span.doubts),
     )
 

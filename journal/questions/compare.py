@@ -47,7 +47,8 @@ def answer_compare(asked: Asked) -> Answer:
     if any(part.name in ("warmer", "colder") for part in words):
         raise NotThisKindError
     lean = next((_LEANS[part.name] for part in words if part.name in _LEANS), "")
-    yes_or_no = bool(lean) and asked.parts[0].kind == "aux"
+    either = any(asked.words(part).lower() == "or" for part in words)
+    yes_or_no = bool(lean) and asked.parts[0].kind == "aux" and not either
     head = asked.take("head", "how_much", "which", "what", "how_many", "who")
     asked.take_all("unit", "kg", "hour")
     paid = _money(asked)

@@ -127,9 +127,10 @@ def _first_said(sought: Sought, sides: tuple[Side, Side], found: list[Found], ga
     done = f"first {sought.act.past if sought.act else 'picked'}"
     way = f"{counted(abs(gap), 'day')} {'later' if gap > 0 else 'earlier'} in its year"
     end = way if gap else "the same day of the year"
+    be = "was" if one.topic.singular else "were"
     if one.topic == other.topic:
-        return f"{one.topic.what} were {done} on {days[0]} against {days[1]}: {end}"
-    return f"{one.topic.what} were {done} on {days[0]}, {other.topic.what} on {days[1]}: {end}"
+        return f"{one.topic.what} {be} {done} on {days[0]} against {days[1]}: {end}"
+    return f"{one.topic.what} {be} {done} on {days[0]}, {other.topic.what} on {days[1]}: {end}"
 
 
 def _day_of(found: Found) -> date:

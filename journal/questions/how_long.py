@@ -1,5 +1,7 @@
 """How long work took: person-minutes on a job, a place or a crop in a period."""
 
+from itertools import pairwise
+
 import pandas as pd
 
 from journal.questions.acting import done_events, settled_act
@@ -18,6 +20,7 @@ def answer_how_long(asked: Asked) -> Answer:
     unit = _take_head(asked)
     spent = asked.has("aux", "spend")
     asked.pass_over("did", "take", "spend", "have", "was")
+    unit = unit or _said_in(asked)
     if asked.has("preposition", "on"):
         # `how much time went on weeding`
         asked.take("act", "go")
@@ -32,7 +35,10 @@ def answer_how_long(asked: Asked) -> Answer:
         # `how long was the fleece on` is no work
         raise NotThisKindError
     asked.take("preposition", "on", "to", "for")
-    topic = take_topic(asked, act.name if act else "")
+    if asked.has("person"):
+        # `how long did Tam help`, `how much time did I spend with Tam`
+        asked.take("act", "help")
+    topic = take_topic(asked, act.name if act else "", people=True)
     if act is None and topic.is_empty and not jobs and not (spent and asked.has("period")):
         raise NotThisKindError
     period = take_period(asked)
@@ -63,11 +69,24 @@ def _take_head(asked: Asked) -> str:
     return asked.need("unit", "hour", "minute").name
 
 
+def _said_in(asked: Asked) -> str:
+    """The unit of `in hours` after all else, or ""."""
+    for one, other in pairwise(asked.left):
+        if (one.kind, one.name) == ("preposition", "in") and other.kind == "unit":
+            if other.name not in ("hour", "minute"):
+                return ""
+            asked.used |= {asked.parts.index(one), asked.parts.index(other)}
+            return other.name
+    return ""
+
+
 def _put_in(asked: Asked) -> bool:
     return asked.take("act", "put") is not None and asked.take("preposition", "in") is not None
 
 
 def _take_act(asked: Asked) -> Act | None:
+    if asked.has("act", "help") and asked.has("person"):
+        return None
     part = asked.take("act")
     if part is None:
         return None
@@ -77,13 +96,16 @@ def _take_act(asked: Asked) -> Act | None:
 
 
 def _what(act: Act | None, topic: Topic) -> str:
+    if act is None and topic.parties:
+        return f"work with {listed(topic.parties)}"
     if act is None:
         return (
             f"work on {topic.said or listed([place.said for place in topic.places])}"
             if topic.what
             else "work"
         )
-    return " ".join(filter(None, [act.noun, topic.said, topic.there]))
+    party = f"with {listed(topic.parties)}" if topic.parties else ""
+    return " ".join(filter(None, [act.noun, topic.said, topic.there, party]))
 
 
 def _answer(
@@ -100,8 +122,12 @@ def _answer(
         unit="h" if unit == "hour" else "min",
         rows=table_rows(tally_by(span.rows, "minutes", ["verb", "place", "crop"])),
         evidence=evidence_of(asked.diary, span.rows),
-        caveats=(*_untimed(events, span), *topic.notes, *span.doubts),
+        caveats=(*_together(topic), *_untimed(events, span), *topic.notes, *span.doubts),
     )
+
+
+def _together(topic: Topic) -> tuple[str, ...]:
+    return ("the time of everybody at it is counted together",) if topic.parties else ()
 
 
 def _untimed(events: pd.DataFrame, span: Span) -> tuple[str, ...]:

@@ -12,7 +12,8 @@ from functools import cache
 from lark import Lark, Token
 from lark.lexer import Lexer
 
-from journal.questions.names import Names, Sense
+from journal.questions.names import Names, Sense, name_words
+from journal.questions.typed import as_spelled
 from journal.resources import grammar_folder
 
 # token types that a terminal's first word gives: ACT_SOW is an ACT, `sow`
@@ -23,12 +24,6 @@ CLASSES = (
 _IGNORED = ("FILLER", "LEAD")
 _WORD = re.compile(r"[^\W_]+(?:['’][^\W_]+)*")
 _QUOTED = re.compile(r"(?<![\w])['‘\"“](?=\S)([^'‘’\"“”]+(?:['’]\w[^'‘’\"“”]*)*)['’\"”](?!\w)")
-_STRAIGHT = str.maketrans("’‘“”", "''\"\"")
-_SHORT = re.compile(r"\b(what|where|when|who|how|it|that)'s\b", re.IGNORECASE)
-_ITS = re.compile(
-    r"\b(it|that|what|when|where)s(?= (?:ever|been|got|the|still|in|due|left)\b)", re.IGNORECASE
-)
-_HAVE = re.compile(r"\b(i|we|what)'ve\b", re.IGNORECASE)
 # words that are no slip for a name, however near (`best` is no beetroot, `leak` no leek)
 NO_SLIPS = frozenset(
     "barely basis beads beams bears beats chart charm cheery chime circus cloves current daily "
@@ -171,9 +166,7 @@ def _alternatives(pattern: str) -> list[str]:
 
 def tokens(text: str, names: Names) -> Tokens:
     """The tokens of a question; punctuation is passed over."""
-    plain = _SHORT.sub(r"\1 is", text.translate(_STRAIGHT))
-    plain = _ITS.sub(r"\1 is", plain)
-    plain = _HAVE.sub(r"\1 have", plain)
+    plain = as_spelled(text, names.first_year, names.diary.today.year)
     found = Tokens(plain)
     words = [match.span() for match in _WORD.finditer(plain)]
     quoted = [match.span(1) for match in _QUOTED.finditer(plain)]
@@ -265,10 +258,27 @@ def _name_kind(senses: tuple[Sense, ...]) -> str:
     return "MEASURE" if "measure" in kinds else "THING"
 
 
+def _in_short(text: str, span: tuple[int, int], names: Names, found: Tokens) -> _Match | None:
+    """A cultivar by one word of its name: `Sarpo` for `Sarpo Mira`, said aloud."""
+    written = text[span[0] : span[1]]
+    name, *others = names.by_one_word(" ".join(name_words(written))) or [""]
+    if not name or len(written) < _LEAST_LETTERS:
+        return None
+    if others:
+        found.unsure.append((written, [" ".join(name_words(each)) for each in (name, *others)]))
+        return None
+    senses = tuple(names.senses[name_words(name)])
+    found.corrections.append(Correction(written, name))
+    return _Match(span[1], _name_kind(senses), senses)
+
+
 def _near(
     text: str, words: list[tuple[int, int]], at: int, names: Names, found: Tokens
 ) -> _Match | None:
     """The one name that begins at this word with a slip of the pen; None where none is near."""
+    short = _in_short(text, words[at], names, found)
+    if short is not None:
+        return short
     for count in (3, 2, 1):
         spans = words[at : at + count]
         written = text[spans[0][0] : spans[-1][1]]

@@ -44,6 +44,22 @@ PLACE_WORDS = {
     "compost heap": "bay",
     "heap": "bay",
 }
+# words of cultivars that say something by themselves: `the red onions` are not 'Red Baron'
+_COMMON_WORDS = frozenset(
+    "apple banana beauty bounty breakfast butter champion cherry crown delight dream emerald "
+    "exhibition express favorite favourite flame frost globe glory green's heart honey ideal "
+    "island jewel ladies lady lemon market marvel master match melody middle moon mountain "
+    "peach pearl pepper pigeon pride prince princess queen rapid record reward rocket royal "
+    "sharp snow special spice star storm sunset supreme surprise treasure trophy valley velvet "
+    "victory village water world "
+    "amber autumn best black blue bronze brown bush climbing cool cream crimson dark december "
+    "double dwarf early eight fast fern first flat fresh garden giant gold golden great greek "
+    "green grey half hardy heavy improved january large late light little long majestic market "
+    "mini mixed moss november october orange organic perfection perpetual pink plain prize purple "
+    "quick rainbow ribbed round ruby russian salad scarlet season seasons second seed september "
+    "short silver slow small smooth spring standard stripe striped summer super sweet tall tender "
+    "thick third violet white wild winter wonder yellow young".split()
+)
 _ARTICLES = ("the ", "a ", "an ", "my ", "our ")
 
 
@@ -82,6 +98,12 @@ class Names:
         crops |= {price.crop for price in self.diary.sheet.prices}
         return (crops | set(self.diary.events["crop"].unique())) - {""}
 
+    @cached_property
+    def first_year(self) -> int:
+        """The year of the oldest entry; today's where there is none."""
+        oldest = self.diary.events["date"].min()
+        return self.diary.today.year if pd.isna(oldest) else int(oldest.year)
+
     def members(self, group: str) -> tuple[str, ...]:
         """The crops of a group, those that the sheet puts there too, and the group's own name."""
         known = self.reference.groups.get(group)
@@ -92,6 +114,21 @@ class Names:
     def near(self, written: str) -> list[str]:
         """The diary's own crops, cultivars and places that `written` may be a slip for."""
         return nearest(" ".join(name_words(written)), self._own_spellings)
+
+    def by_one_word(self, word: str) -> list[str]:
+        """The diary's own cultivars of several words that have this one: `Sarpo Mira`."""
+        return self._cultivar_words.get(word, []) if word not in _COMMON_WORDS else []
+
+    @cached_property
+    def _cultivar_words(self) -> dict[str, list[str]]:
+        found: dict[str, list[str]] = {}
+        for words, senses in self.senses.items():
+            own = dict.fromkeys(s.name for s in senses if s.kind == "cultivar")
+            for name in own if len(words) > 1 else ():
+                for word in words:
+                    if name not in found.setdefault(word, []):
+                        found[word].append(name)
+        return found
 
     def meant(self, spelling: str) -> list[Sense]:
         """What a spelling of `near` means."""
@@ -226,7 +263,8 @@ def _add_words(names: Names, kind: SenseKind, written: list[str]) -> None:
     known = set(names.senses)
     own = {form for words in written for form in (words, *_other_numbers(words))}
     for words in written:
-        for form in (words, *_other_numbers(words), *_joined(words)):
+        doing = _doing(words) if kind == "task" else ()
+        for form in (words, *_other_numbers(words), *_joined(words), *doing):
             names.add(form, Sense(kind, words))
         last = words.split()[-1]
         for form in (last, *_other_numbers(last), *_IN_TALK.get(last, ())):
@@ -247,6 +285,21 @@ def _is_fabric(material: str, reference: Reference) -> bool:
 def _said(*columns: "pd.Series[str]") -> Iterator[str]:
     seen = {str(word) for column in columns for word in column.unique()}
     return (word for word in sorted(seen) if word)
+
+
+def _doing(task: str) -> tuple[str, ...]:
+    """`pointing the platform wall` and `pointing platform wall` of `point the platform wall`."""
+    verb, *rest = task.split()
+    if not rest:
+        return ()
+    stem = verb.removesuffix("e") if not verb.endswith("ee") else verb
+    twice = stem + stem[-1]
+    bare = [word for word in rest if f"{word} " not in _ARTICLES]
+    return tuple(
+        " ".join([f"{begun}ing", *words])
+        for begun in dict.fromkeys((stem, verb, twice))
+        for words in (rest, bare)
+    )
 
 
 def _joined(written: str) -> tuple[str, ...]:

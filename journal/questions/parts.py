@@ -1,5 +1,6 @@
 """The parts of a question as plain values, and its tree read into them."""
 
+import re
 from dataclasses import dataclass
 from datetime import date
 from typing import Any, Literal, cast
@@ -126,7 +127,7 @@ def _period(tree: Tree[Any], found: Tokens, clock: Clock) -> Period:
         if kinds[0] == "OF_YEAR":
             return _year(clock.said_year(texts[0]), clock)
         if words[0] == "iso_date":
-            return clock.iso_day(texts[0])
+            return _on_weekday(clock.iso_day(texts[0]), found, leaves[0])
         if words[0] in CALENDAR:
             return CALENDAR[words[0]](clock, " ".join(texts[0].lower().split()))
         return clock.span(words[0], texts[0])
@@ -146,7 +147,35 @@ def _period(tree: Tree[Any], found: Tokens, clock: Clock) -> Period:
         part = _part_of(words[0]) if kinds[0] == "PART_OF" else ""
         return clock.month(words[kinds.index("MONTH")], year, part)
     number = next(word for word, kind in zip(words, kinds, strict=True) if kind in _FIGURES)
-    return clock.day(number, words[kinds.index("MONTH")], year)
+    if kinds == ["MONTH", "NUMBER"] and not _ON.search(found.text[: leaves[0].start_pos]):
+        _not_a_year(" ".join(texts), clock)
+    return _on_weekday(clock.day(number, words[kinds.index("MONTH")], year), found, leaves[0])
+
+
+_ON = re.compile(r"\bon (?:the )?$|day,? $", re.IGNORECASE)
+_WEEKDAY = re.compile(
+    r"\b((?:mon|tues|wednes|thurs|fri|satur|sun)day),?(?: the)? ?$", re.IGNORECASE
+)
+# `june 24`: of so many years the two figures may be one
+_YEARS_BACK = 12
+
+
+def _not_a_year(words: str, clock: Clock) -> None:
+    """`june 24` may be a month of 2024 or a day; NoPeriodError, for it may not be guessed."""
+    year = 2000 + int(float(words.split()[-1]))
+    if clock.today.year - _YEARS_BACK <= year <= clock.today.year:
+        raise NoPeriodError(f"`{words}` may be a day or in {year}; write `{year}` or `on {words}`")
+
+
+def _on_weekday(period: Period, found: Tokens, first: Token) -> Period:
+    """The day, where a weekday that is said before it is its own; NoPeriodError where not."""
+    said = _WEEKDAY.search(found.text[: first.start_pos])
+    assert period.first is not None
+    name = f"{period.first:%A}"
+    if said and said[1].lower() != name.lower():
+        day = day_words(period.first)
+        raise NoPeriodError(f"{day} is a {name}, not a {said[1].title()}; ask by one of them")
+    return period
 
 
 def _part_of(words: str) -> str:
@@ -180,8 +209,21 @@ def _edge(tree: Tree[Any], leaves: list[Token], found: Tokens, clock: Clock) -> 
         last = spans[0].last
         said = f"in {last.year} by {day_words(last, year=False)}"
         return Part("period", word, start, end, period=Period(date(last.year, 1, 1), last, said))
+    if word == "from" and inner[0].data in ("year", "season", "span") and _is_long(spans[0]):
+        said = found.text[leaves[1].start_pos : end]
+        raise NoPeriodError(f"`from {said}` may be in it or since it; write `in` or `since`")
     made = {"since": since, "from": since, "after": after, "before": before}.get(word, until)
     return Part("period", word, start, end, period=made(spans[0]))
+
+
+_SEASON_DAYS = 80
+
+
+def _is_long(period: Period) -> bool:
+    """A season or a year: `the beans from last year` are not those since it began."""
+    if period.first is None or period.last is None:
+        return True
+    return (period.last - period.first).days > _SEASON_DAYS
 
 
 def _clause(tree: Tree[Any], word: str, start: int, end: int, found: Tokens) -> Part:

@@ -224,6 +224,14 @@ class Clock:
             raise NoPeriodError(f"`{words}` is still to come")
         return replace(found, ahead=True)
 
+    def _next_n(self, words: str) -> Period:
+        """`the next two weeks`: from today on; `the next month` is as long as one."""
+        *_, count_words, unit = ["one", *words.split()]
+        count = _NUMBERS.get(count_words) or (int(count_words) if count_words.isdigit() else 1)
+        length = {"d": 1, "w": 7, "m": 30}[unit[0]]
+        last = self.today + timedelta(days=count * length)
+        return replace(between(self.today, last, "from {}"), ahead=True)
+
     def _this_time_last_year(self, words: str) -> Period:
         found = re.search(r"this time (\w+) years", words)
         back = (_NUMBERS.get(found[1]) or int(found[1])) if found else 1

@@ -31,6 +31,10 @@ from journal.studies.seasons import season_day
 _STILL = re.compile(r"still|in time|not too late|enough|chance")
 
 
+# what is done to a crop that is sown in one place and planted in another
+_RAISED = ("prick_out", "plant_out")
+
+
 @dataclass(frozen=True, slots=True)
 class Sought:
     """What is asked of today for an act on a topic.
@@ -51,12 +55,16 @@ def answer_too_late(asked: Asked) -> Answer:
     asked.take_all("preposition", "to", "for")
     asked.take_all("state", "yet", "still", "left")
     outside = asked.take("state", "in_ground") is not None
-    act = take_act(asked)
+    # `is it too late for garlic`: for putting it in
+    bare = not asked.has("act") and any(part.name == "for" for part in asked.left)
+    act = ACTS["go_in"] if bare else take_act(asked)
     topic = take_topic(asked, act.name)
     _take_today(asked)
     asked.done()
     if not topic.crops or topic.places:
         raise RefusedError("say of which crop, without a place")
+    if bare and not all(act_events(asked, ACTS[name], topic).empty for name in _RAISED):
+        raise RefusedError(f"say whether it is for sowing {topic.said} or for planting them out")
     rows = act_events(asked, act, topic)
     rows = rows[(rows["date"] == rows["date_end"]).fillna(False)]
     rows = _in_the_open(asked, rows) if outside else rows

@@ -188,12 +188,15 @@ def _when(asked: Asked) -> Answer:
         return nothing(f"No {words}; {record_words(asked.diary)}.", words_only(asked, kind, period))
     stamp = days.index[0] if order and order.name == "first" else days.index[-1]
     end = "first" if order and order.name == "first" else "last"
-    unit = "C" if kind == "frost" else "mm"
+    value, unit = float(days[stamp]), "C" if kind == "frost" else "mm"
+    amount = f"{figure(value)} {'cm' if kind == 'snow' else unit}"
+    # snow is written in cm, an answer's unit is mm
+    value = value * 10 if kind == "snow" else value
     return Answer(
         True,
         f"The {end} {kind}{said_of(period)} was on {day_words(day(stamp), weekday=True)}, "
-        f"{ago(day(stamp), asked.clock.today)}: {figure(float(days[stamp]))} {unit}.",
-        value=(asked.clock.today - day(stamp)).days if since else float(days[stamp]),
+        f"{ago(day(stamp), asked.clock.today)}: {amount}.",
+        value=(asked.clock.today - day(stamp)).days if since else value,
         unit="days" if since else unit,
         date=day(stamp),
         date_end=day(stamp),

@@ -1,5 +1,6 @@
 """When something was done: the first or last time, or how long ago."""
 
+import re
 from dataclasses import dataclass
 from datetime import date
 
@@ -19,8 +20,8 @@ from journal.questions.evidence import (
 )
 from journal.questions.model import Answer, nothing
 from journal.questions.parts import Part
-from journal.questions.periods import Period, day_words
-from journal.questions.saying import capital, listed, when
+from journal.questions.periods import Period, day_words, stretch_words
+from journal.questions.saying import capital, counted, crop_said, listed, when
 from journal.questions.spans import Span, span_of, take_period
 from journal.questions.topic import Topic, take_topic
 from journal.studies.seasons import season_day
@@ -48,6 +49,7 @@ class Sought:
 
 def answer_when(asked: Asked) -> Answer:
     """`when did potatoes go in last year`, `when did I last feed the leeks`."""
+    every = _asks_all(asked)
     since = _take_head(asked)
     asked.pass_over("did", "was", "have", "is")
     edge = asked.take("superlative", "earliest", "latest")
@@ -69,6 +71,8 @@ def answer_when(asked: Asked) -> Answer:
     asked.done()
     act = settled_act(act, topic)
     sought = Sought(act, topic, period, order.name if order else "", since)
+    if every and order is None and edge is None:
+        return _every_day(asked, sought)
     if edge is not None and (period is None or period.year is None):
         return _of_any_year(asked, sought)
     if len(topic.things) > 1 and len({thing.kind for thing in topic.things}) == 1:
@@ -76,9 +80,44 @@ def answer_when(asked: Asked) -> Answer:
     return _one(asked, sought)
 
 
+def _asks_all(asked: Asked) -> bool:
+    """`dates I limed`, `which days did we sow lettuce`: all of them are wanted."""
+    named = [part for part in asked.parts if part.kind == "noun" or part.name == "when"]
+    return any(_DAYS.search(asked.words(part)) for part in named)
+
+
+_DAYS = re.compile(r"\bda(?:te|y)s\b", re.IGNORECASE)
+_MOST_DAYS = 12
+
+
+def _every_day(asked: Asked, sought: Sought) -> Answer:
+    """Every day that it was done on, or the stretch in which it was."""
+    span = span_of(dated(act_events(asked, sought.act, sought.topic, whole=True)), sought.period)
+    if span.rows.empty:
+        return _nothing(asked, sought, span)
+    rows = span.rows.sort_values(["date", "event"])
+    pairs = rows[["date", "date_end"]].drop_duplicates().itertuples(index=False)
+    days = [stretch_words(day(first), day(last)) for first, last in pairs]
+    topic = sought.topic
+    subject = topic.what if topic.said else listed([place.said for place in topic.places])
+    one = topic.singular or not topic.said
+    done = f"{'was' if one else 'were'} {past(sought.act, rows)}" if subject else "was done"
+    times = counted(len(days), "day")
+    told = listed(days, most=_MOST_DAYS)
+    return Answer(
+        True,
+        f"{capital(subject or sought.act.noun)} {done} on {times}{span.said}: {told}.",
+        value=len(days),
+        unit="days",
+        rows=event_rows(rows),
+        evidence=evidence_of(asked.diary, rows),
+        caveats=(*topic.notes, *span.doubts),
+    )
+
+
 def _act(asked: Asked, *, ordered: bool) -> Act:
     """The act; of `when did we get the first beans` picking, of `first swallow` seeing it."""
-    if _ails(asked):
+    if is_ailing(asked):
         asked.take("aux", "get")
         asked.take("act", "patrol")
         return ACTS["ail"]
@@ -109,8 +148,8 @@ def _only_named(asked: Asked, kind: str) -> bool:
     return bool(things) and all({s.kind for s in senses} == {kind} for senses in things)
 
 
-def _ails(asked: Asked) -> bool:
-    """`when did the tatties get blight`, `catch blight`: a crop, then what only ails crops."""
+def is_ailing(asked: Asked) -> bool:
+    """`did the tatties get blight`, `catch blight`: a crop, then what only ails crops."""
     acts = [part.name for part in asked.parts if part.kind == "act"]
     had = any(part.kind == "aux" and part.name in ("get", "have") for part in asked.parts)
     if acts != ["patrol"] and (acts or not had):
@@ -199,14 +238,17 @@ def _one(asked: Asked, sought: Sought) -> Answer:
     rows = span.rows
     if rows.empty:
         return _nothing(asked, sought, span)
+    season = None
     if sought.period is None and not sought.order and not sought.since:
-        rows = rows[rows["date"].dt.year == rows["date"].dt.year.max()]
+        latest = int(rows["date"].dt.year.max())
+        season = latest if latest != int(rows["date"].dt.year.min()) else None
+        rows = rows[rows["date"].dt.year == latest]
     first, last = last_days(rows) if sought.latest else first_days(rows)
     hit = _may_be(rows, first, last)
     sure = first == last
     return Answer(
         True,
-        _sentence(sought, hit, (first, last), asked.clock.today, several=len(rows) > len(hit)),
+        _sentence(sought, hit, (first, last), asked.clock.today, len(rows) > len(hit), season),
         value=(asked.clock.today - first).days if sought.since and sure else None,
         unit="days" if sought.since and sure else None,
         date=first,
@@ -225,12 +267,21 @@ def _may_be(events: pd.DataFrame, first: date, last: date) -> pd.DataFrame:
 
 
 def _sentence(
-    sought: Sought, hit: pd.DataFrame, days: tuple[date, date], today: date, *, several: bool
+    sought: Sought,
+    hit: pd.DataFrame,
+    days: tuple[date, date],
+    today: date,
+    several: bool,
+    season: int | None,
 ) -> str:
+    """`several` times there were; `season` is the latest year, where it was done in others too."""
     order = "last" if sought.latest else "first" if several or sought.order else ""
     said = f"{when(*days, today)}{_details(sought, hit)}."
     topic, done = sought.topic, past(sought.act, hit)
     if topic.is_empty:
+        if season is not None:
+            order = f"{order} {sought.act.noun} of {season}" if order else f"last {sought.act.noun}"
+            return f"The {order} was {said}"
         return f"The {order or 'only'} {sought.act.noun} was {said}"
     subject = topic.what if topic.said else listed([place.said for place in topic.places])
     one = topic.singular if topic.said else len(topic.places) == 1
@@ -246,7 +297,8 @@ def _details(sought: Sought, hit: pd.DataFrame) -> str:
     """What the question left open: crops, cultivars and places of the events that answer it."""
     topic, words = sought.topic, []
     if not topic.crops:
-        words.append(listed(list(dict.fromkeys(filter(None, hit["crop"]))), most=5))
+        crops = dict.fromkeys(filter(None, hit["crop"]))
+        words.append(listed([crop_said(crop) for crop in crops], most=5))
     if not any(thing.cultivar for thing in topic.things):
         names = [f"'{name}'" for name in dict.fromkeys(hit["cultivar"]) if name]
         words.append(listed(names, most=5))

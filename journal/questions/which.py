@@ -121,6 +121,9 @@ def _by_what(head: str, nouns: list[str], topic: Topic, *, single: bool) -> str:
         kinds.remove("crop")
     if len(kinds) > 1:
         raise RefusedError("it asks for two rankings at once; ask for one")
+    if kinds == ["crop"] and len(topic.crops) == 1:
+        # `which tomato was the best cropper`
+        return "cultivar"
     if kinds:
         return kinds[0]
     if topic.crops:
@@ -228,7 +231,7 @@ def _answer(
 
 def _named(sought: Sought, row: dict[Any, Any]) -> str:
     if sought.by == "cultivar":
-        several = len(sought.topic.crops) > 1
+        several = len(sought.topic.crops) != 1
         return f"'{row['cultivar']}'" + (f" {crop_said(row['crop'])}" if several else "")
     if sought.by == "crop":
         return crop_said(row["crop"])

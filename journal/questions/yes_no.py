@@ -12,6 +12,7 @@ from journal.questions.periods import year_period
 from journal.questions.saying import listed, when
 from journal.questions.spans import span_of, take_period
 from journal.questions.topic import take_topic
+from journal.questions.when import is_ailing
 
 _DEALINGS = ("give", "sell", "swap", "buy")
 
@@ -25,7 +26,11 @@ def answer_yes_no(asked: Asked) -> Answer:
     asked.pass_over("did", "was", "have", "is" if asked.has("particle", "up") else "did")
     yet = asked.take("state", "yet") or asked.take("order", "first")
     asked.take("state", "ever")
-    act = _act(asked)
+    ails = is_ailing(asked)
+    act = ACTS["ail"] if ails else _act(asked)
+    if ails:
+        asked.take("aux", "get", "have")
+        asked.take("act", "patrol")
     if act.name == "up" and asked.parts[0].name != "did":
         yet = yet or asked.parts[0]
     topic = take_topic(asked, act.name, people=act.name in _DEALINGS)
@@ -56,6 +61,8 @@ def answer_yes_no(asked: Asked) -> Answer:
     be = "was" if topic.singular or not topic.said else "were"
     if act.name in ("up", "bolt", "fail"):
         be, done = "", act.did
+    elif ails:
+        done = act.past
     else:
         done = past(act, hit)
     order = "last " if len(span.rows) > len(hit) else ""
