@@ -10,6 +10,7 @@ import pandas as pd
 
 from journal.reference.load import load
 from journal.reference.stuff import is_raw_manure
+from journal.studies.put_on import puts_on
 
 GENERAL = "common practice, no published source"
 
@@ -167,7 +168,7 @@ def _topics(row: dict[Any, Any]) -> set[str]:
     raw = is_raw_manure(material, load()) if material else False
     composted = any(word in material for word in ("compost", "manure", "leaf mould"))
     found = {row["kind"]} & {"feed", "treatment"}
-    if row["kind"] == "dressing" and (raw or composted):
+    if puts_on(row["kind"], row["verb"], material) and (raw or composted):
         found |= {"dressing", "manure_interval"} if raw else {"dressing"}
     if row["kind"] == "heap" and row["verb"] in {"fill", "move", "turn", "empty"} and material:
         found.add("heap")

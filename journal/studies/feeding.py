@@ -50,8 +50,8 @@ def feeding(diary: Diary) -> pd.DataFrame:
       sheet's (`density 1.1`), else `g_low` reckons with water's 1 kg/l and `g_high` is empty,
       for concentrates are heavier.
     - Product is the weight, the dose by dilution or rate, or for loose stuff its volume (or
-      depth x area) by the published bulk densities of `heap_stuff.csv`, which are those of loose
-      material and only near the truth.
+      depth x area) by the sheet's density, else by the published bulk densities of
+      `heap_stuff.csv`, which are those of loose material and only near the truth.
     - `area_m2` is as written, else the ground that the crop was sown or planted on by its rows or
       spacing (not for a rate, `60 g per m2`, which is of the whole place), else the whole place
       as the sheet sizes it that day; `area_of` says which. `plants` is the count that the entry
@@ -112,7 +112,8 @@ def _crop_there(
     row: dict[Any, Any], day: date | None, diary: Diary
 ) -> tuple[float | None, float | None]:
     """Plants that were fed, and the ground that their crop stood on."""
-    counted = None if pd.isna(row["count"]) else float(row["count"])
+    seeds = row["kind"] == "sowing"
+    counted = None if pd.isna(row["count"]) or seeds else float(row["count"])
     if not row["crop"] or not row["place"] or day is None:
         return counted, None
     plants, ground = stood_there(diary, row["crop"], row["cultivar"], row["place"], day)

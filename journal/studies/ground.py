@@ -15,6 +15,7 @@ from journal.studies.ledger.grounds import Grounds
 from journal.studies.notes import Note
 from journal.studies.once import once_a_diary
 from journal.studies.products import known_name
+from journal.studies.put_on import puts_on
 from journal.studies.rotation import advice
 from journal.studies.structures import YEAR_DAYS
 from journal.tables.schema import TABLES, make_frame
@@ -134,7 +135,8 @@ def dressings(diary: Diary) -> dict[str, list[Dressing]]:
     grounds = Grounds(diary.sheet)
     found: dict[str, list[Dressing]] = {}
     for event in diary.reading.events:
-        what = _dressing(event.material) if event.kind == "dressing" else ""
+        put = puts_on(event.kind, event.verb, event.material, event.vessel)
+        what = _dressing(event.material) if put else ""
         if what and event.place and event.date is not None and event.date_end is not None:
             for name in grounds.of(event.place, event.date):
                 found.setdefault(name, []).append(Dressing(what, event.date, event.date_end))

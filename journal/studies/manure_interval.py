@@ -3,6 +3,7 @@
 Compost is not raw manure; manure that is not said to be composted is, well rotted or not.
 """
 
+from collections.abc import Iterable
 from typing import Any
 
 import pandas as pd
@@ -13,6 +14,7 @@ from journal.reference.stuff import is_raw_manure
 from journal.studies.notes import Note
 from journal.studies.once import once_a_diary
 from journal.studies.parcels import by_parcel
+from journal.studies.put_on import put_on
 from journal.tables.schema import TABLES, make_frame
 
 TOUCHES_SOIL = 120
@@ -22,6 +24,10 @@ WITHIN_DAYS = 366
 NO_CONTACT = "not known whether its edible part touches the soil, so the longer wait counts"
 MAY_TOUCH = "its edible part may touch the soil, so the longer wait counts"
 OPEN_DAYS = "the days that the diary leaves lie on both sides of the wait"
+OF_MANURE = (
+    "manure went into that heap, and counts as raw by 7 CFR 205.203(c)(2) unless its heat was "
+    "kept; `heaps past` has what is noted"
+)
 NOT_PICKED = "nothing was picked from there since; the longer wait counts"
 _KEY = ["put", "ground", "crop", "cultivar"]
 
@@ -30,8 +36,9 @@ _KEY = ["put", "ground", "crop", "cultivar"]
 def manure_interval(diary: Diary) -> pd.DataFrame:
     """Waits from raw manure to food, one row a spreading, ground and crop: `manure_interval`.
 
-    - A spreading is a dressing, or a feed, of manure that is not said to be composted (see
-      `is_raw_manure`). Its ground is followed through splits and new names.
+    - A spreading is a dressing, a feed, a planting with or a digging in (`put_on`) of manure that
+      is not said to be composted (see `is_raw_manure`). Its ground is followed through splits and
+      new names.
     - Of each crop and cultivar the first picking after it within 366 days counts. A picking of
       the same day is taken to be before it.
     - `days_low` to `days_high`: days between, the day of spreading being day 0. Both are equal
@@ -75,14 +82,21 @@ def _spreadings(diary: Diary) -> pd.DataFrame:
 
 def _raw(diary: Diary) -> pd.DataFrame:
     events = diary.events
-    fed = events[events["kind"].isin(["dressing", "feed"]) & (events["material"] != "")]
+    fed = events[put_on(events) | ((events["kind"] == "feed") & (events["material"] != ""))]
+    return fed[fed["material"].isin(_raw_names(diary, fed["material"].unique()))]
+
+
+def _raw_names(diary: Diary, materials: Iterable[str]) -> list[str]:
+    """Those of some materials that are raw manure, by the sheet's other names too."""
     also = {one.name: one.also for one in diary.sheet.materials}
     reference = load()
     raw = {
-        name: any(is_raw_manure(word, reference) for word in (name, *also.get(name, ())))
-        for name in fed["material"].unique()
+        name: any(
+            is_raw_manure(word, reference) for word in (*name.split("; "), *also.get(name, ()))
+        )
+        for name in materials
     }
-    return fed[fed["material"].map(raw).astype(bool)]
+    return [name for name, held in raw.items() if held]
 
 
 def _picked(put: pd.DataFrame, diary: Diary) -> pd.DataFrame:
@@ -162,7 +176,7 @@ def _waiting(put: pd.DataFrame, diary: Diary) -> pd.DataFrame:
 
 
 def manure_notes(diary: Diary) -> list[Note]:
-    """Raw manure of which the diary does not say where or when it went."""
+    """Raw manure of which the diary does not say where or when it went, and compost made of it."""
     raw = _raw(diary)
     placeless = raw[raw["place"] == ""]
     undated = raw[raw["date"].isna()]
@@ -170,10 +184,32 @@ def manure_notes(diary: Diary) -> list[Note]:
         Note("manure_interval", "place", row["material"], "not written where it went", _year(row))
         for row in placeless.to_dict("records")
     ]
-    return notes + [
+    notes += [
         Note("manure_interval", "day", row["material"], "spread on a day that cannot be known")
         for row in undated.to_dict("records")
     ]
+    return notes + [
+        Note("manure_interval", "history", f"compost on {row['place']}", OF_MANURE, _year(row))
+        for row in _of_manured_heaps(diary)
+    ]
+
+
+def _of_manured_heaps(diary: Diary) -> list[dict[Any, Any]]:
+    """Dressings from a bay into which raw manure had gone, itself or moved in from another bay."""
+    events = diary.events
+    raw = set(_raw_names(diary, events["material"].unique()))
+    dated = events[events["date"].notna()].sort_values(["date", "event"], kind="stable")
+    manured: set[str] = set()
+    found = []
+    for row in dated.to_dict("records"):
+        filled = row["verb"] == "fill" and row["material"] in raw
+        if row["kind"] == "heap" and (filled or row["place_from"] in manured):
+            manured.add(row["place"])
+        elif row["verb"] == "empty":
+            manured.discard(row["place"] or row["place_from"])
+        elif row["kind"] == "dressing" and row["place_from"] in manured and row["place"]:
+            found += [] if row["material"] in raw else [row]
+    return found
 
 
 def _year(row: dict[Any, Any]) -> int | None:

@@ -14,6 +14,7 @@ from journal.events.model import MaterialDeclared, Sheet
 from journal.reference.load import load
 from journal.reference.stuff import Manure, is_raw_manure, load_stuff
 from journal.studies.nutrients import Label
+from journal.studies.put_on import put_on
 
 NO_FEEDS = ("lime", "gypsum")
 
@@ -22,6 +23,7 @@ NO_MATERIAL = "not written what it was"
 NO_LABEL = "no label on the sheet and no published analysis"
 NO_AMOUNT = "not written how much"
 NO_DILUTION = "no dilution written or on the sheet"
+NOT_APART = "its weight is not told apart from the crop's"
 NO_DENSITY = "only a volume is written, and no density is published"
 AT_LEAST = "at least: the concentrate's density is not on the sheet, and is more than water's"
 
@@ -81,21 +83,26 @@ def origin(material: str, sheet: Sheet) -> str:
 def product(row: dict[Any, Any], sheet: Sheet, bed_m2: float | None) -> Product:
     """How much product a feed or dressing used; `row` is its event, `bed_m2` its bed's area.
 
-    A volume of a liquid concentrate is weighed by the sheet's density; of loose stuff by every
-    published density. A depth spread over a bed is depth x area.
+    A volume is weighed by the sheet's density; without one, loose stuff by every published
+    density. A depth spread over a bed is depth x area. The weight of a sowing or planting is not
+    told apart from the crop's own, unless it is a rate.
     """
-    kg = _given(row, "dose_kg", "mass_kg")
+    with_crop = row["kind"] in {"sowing", "planting"}
+    kg = _given(row, "dose_kg") if with_crop else _given(row, "dose_kg", "mass_kg")
     if kg is not None:
         return Product(kg=(kg,))
     if row["kind"] == "feed":
         return _concentrate(row, sheet)
     litres = _given(row, "volume_l")
+    if with_crop:
+        lack = NO_AMOUNT if _given(row, "mass_kg") is None else NOT_APART
+        return Product(lack=lack) if litres is None else _weighed(litres, row, sheet)
     depth, area = _given(row, "depth_m"), _given(row, "area_m2") or bed_m2
     if litres is None and depth is not None and area is not None:
         litres = cover_litres(area, depth)
     if litres is None:
         return Product(lack=NO_AMOUNT)
-    return _weighed(litres, row["material"])
+    return _weighed(litres, row, sheet)
 
 
 def cover_litres(area_m2: float, depth_m: float) -> float:
@@ -107,17 +114,24 @@ def _concentrate(row: dict[Any, Any], sheet: Sheet) -> Product:
     litres = _given(row, "dose_l")
     if litres is None:
         return Product(lack=NO_AMOUNT if _given(row, "volume_l") is None else NO_DILUTION)
+    return _by_own_density(litres, row, sheet) or Product(litres=litres)
+
+
+def _by_own_density(litres: float, row: dict[Any, Any], sheet: Sheet) -> Product | None:
+    """Litres weighed by the sheet's density; None without one, or where the label needs litres."""
     own = declared(row["material"], _day(row), sheet)
-    if own is not None and own.kg_per_l is not None and own.basis != "w/v":
-        how = f"{own.kg_per_l:g} kg a litre on the sheet"
-        return Product(kg=(litres * own.kg_per_l,), litres=litres, how=how)
-    return Product(litres=litres)
+    if own is None or own.kg_per_l is None or own.basis == "w/v":
+        return None
+    how = f"{own.kg_per_l:g} kg a litre on the sheet"
+    return Product(kg=(litres * own.kg_per_l,), litres=litres, how=how)
 
 
-def _weighed(litres: float, material: str) -> Product:
-    found = [
-        one for one in load_stuff().heap.get(known_name(material), ()) if one.kg_per_m3 is not None
-    ]
+def _weighed(litres: float, row: dict[Any, Any], sheet: Sheet) -> Product:
+    own = _by_own_density(litres, row, sheet)
+    if own is not None:
+        return own
+    name = known_name(row["material"])
+    found = [one for one in load_stuff().heap.get(name, ()) if one.kg_per_m3 is not None]
     if not found:
         return Product(litres=litres, lack=NO_DENSITY)
     densities = {one.kg_per_m3: one.source for one in found if one.kg_per_m3 is not None}
@@ -134,9 +148,19 @@ def _day(row: dict[Any, Any]) -> date | None:
 
 
 def fed_events(diary: Diary) -> pd.DataFrame:
-    """The feeds, and the dressings that name a material; lime and gypsum are neither."""
+    """The feeds, and the dressings that name a material; lime and gypsum are neither.
+
+    What a crop was sown or planted with, or a bed dug with, counts where it is known to feed.
+    """
     events = diary.events
     named = (events["kind"] == "dressing") & (events["material"] != "")
-    fed = events[named | (events["kind"] == "feed")]
+    beside = put_on(events) & ~named
+    feeds = {word: _is_feed(word, diary.sheet) for word in events.loc[beside, "material"].unique()}
+    beside &= events["material"].map(feeds).eq(True)
+    fed = events[named | beside | (events["kind"] == "feed")]
     names = {material: known_name(material) for material in fed["material"].unique()}
     return fed[~fed["material"].map(names).isin(NO_FEEDS)]
+
+
+def _is_feed(material: str, sheet: Sheet) -> bool:
+    return bool(labels(material, None, sheet) or origin(material, sheet))

@@ -73,6 +73,14 @@ def names_for(*events: dict[str, Any]) -> set[str]:
             {"manure", "compost", "tetanus"},
         ),
         (
+            happened("planting", "plant", "2025-04-01", crop="potato", material="horse manure"),
+            {"manure", "compost", "tetanus"},
+        ),
+        (
+            happened("job", "dig", "2025-02-01", material="horse manure", place="Long 1"),
+            {"manure", "compost", "tetanus"},
+        ),
+        (
             happened("dressing", "spread", "2025-02-01", material="garden compost"),
             {"compost", "tetanus"},
         ),

@@ -274,3 +274,52 @@ def test_the_last_feed_of_a_bed_stays_with_its_ground():
         diary([fed("2025-07-01"), fed("2025-10-01", place="Top bed")], places, **sheet)
     )
     assert frame[["place", "times"]].to_dict("list") == {"place": ["Top bed"], "times": [2]}
+
+
+MUCK = MaterialDeclared(None, "material", "muck", (), 0.6, 0.3, 0.9, "", None, 0.4)
+
+
+def test_a_volume_of_loose_stuff_is_weighed_by_the_sheets_density():
+    # 100 l at 0.4 kg/l are 40 kg; 0.6 % of it is 240 g N
+    rows = by_nutrient(dressed("muck", volume_l=100.0), materials=(MUCK,))
+    assert (rows["N"]["product_kg_low"], rows["N"]["g_low"]) == (40.0, pytest.approx(240.0))
+    assert rows["N"]["why"] == ""
+
+
+def test_the_sheets_density_goes_before_the_published_one():
+    own = MaterialDeclared(None, "material", "horse manure", (), 0.7, None, None, "", None, 0.4)
+    rows = by_nutrient(dressed("horse manure", volume_l=100.0), materials=(own,))
+    # not 100 l at 815 kg/m3 (Missouri S&T), which would be 570.5 g
+    assert rows["N"]["g_low"] == rows["N"]["g_high"] == pytest.approx(280.0)
+
+
+def beside_crop(kind: str, verb: str, **columns: Any) -> dict[str, Any]:
+    return happened(kind, verb, "2026-04-01", place="Long 1", material="muck", **columns)
+
+
+@pytest.mark.parametrize(
+    ("kind", "verb"), [("planting", "plant"), ("sowing", "sow"), ("job", "dig")]
+)
+def test_what_a_crop_was_planted_with_or_a_bed_dug_with_feeds_it(kind: str, verb: str):
+    rows = by_nutrient(beside_crop(kind, verb, volume_l=100.0), materials=(MUCK,))
+    assert rows["N"]["g_low"] == pytest.approx(240.0)
+
+
+def test_the_weight_of_a_planting_is_not_taken_for_its_manures():
+    # `plant 2 kg potato in Long 1 with muck`
+    event = beside_crop("planting", "plant", crop="potato", mass_kg=2.0)
+    rows = by_nutrient(event, materials=(MUCK,))
+    assert pd.isna(rows["N"]["g_low"])
+    assert rows["N"]["why"] == "its weight is not told apart from the crop's"
+
+
+def test_seeds_sown_with_a_feed_are_no_plants():
+    event = beside_crop("sowing", "sow", crop="pea", count=200.0, dose_kg=0.5)
+    rows = by_nutrient(event, materials=(MUCK,))
+    # 0.6 % of 500 g
+    assert rows["N"]["g_low"] == pytest.approx(3.0) and pd.isna(rows["N"]["plants"])
+
+
+def test_what_is_no_feed_is_none_beside_a_planting():
+    event = happened("planting", "plant", "2026-04-01", crop="pea", material="hazel sticks")
+    assert feeding(diary([event])).empty

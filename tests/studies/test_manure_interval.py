@@ -152,3 +152,56 @@ def test_manure_without_a_place_is_told_and_not_counted():
     own = diary([spread("manure", "2026-03-01", place=""), picked("lettuce", "2026-04-01")])
     assert manure_interval(own).empty
     assert [str(note) for note in manure_notes(own)] == ["manure: not written where it went"]
+
+
+@pytest.mark.parametrize(
+    ("kind", "verb"),
+    [
+        ("dressing", "spread"),
+        ("planting", "plant"),  # plant potato in Long 1 with 3 barrows horse manure
+        ("sowing", "sow"),
+        ("job", "dig"),  # dig 3 barrows horse manure into Long 1
+        ("job", "fork"),
+        ("feed", "feed"),
+    ],
+)
+def test_manure_counts_by_whichever_verb_it_reached_the_ground(kind: str, verb: str):
+    put = happened(kind, verb, "2026-03-01", material="horse manure", place="Long 1", crop="potato")
+    row = one_row(put, picked("potato", "2026-06-28", place="Long 1"))
+    # 30 days to the end of March, 30, 31 and 28: 119
+    assert (row["days_low"], bool(row["held"])) == (119, False)
+
+
+@pytest.mark.parametrize(
+    ("kind", "verb", "columns"),
+    [
+        ("job", "fetch", {}),
+        ("heap", "fill", {}),
+        ("purchase", "buy", {}),
+        ("sowing", "sow", {"vessel": "modules"}),
+    ],
+)
+def test_manure_that_reached_no_ground_has_no_wait(kind: str, verb: str, columns: dict[str, str]):
+    put = happened(kind, verb, "2026-03-01", material="manure", place="Long 1", **columns)
+    own = diary([put, picked("lettuce", "2026-04-01", place="Long 1")])
+    assert manure_interval(own).empty
+
+
+def heap(verb: str, when: str, **columns: Any) -> dict[str, Any]:
+    return happened("heap", verb, when, **columns)
+
+
+def test_compost_of_a_heap_that_held_manure_is_told():
+    taken = happened(
+        "dressing", "spread", "2026-02-01", material="compost", place="Long 1", place_from="Bay B"
+    )
+    moved = heap("move", "2025-10-01", material="compost", place="Bay B", place_from="Bay A")
+    emptied = heap("empty", "2025-12-01", place="Bay B")
+    filled = heap("fill", "2025-06-01", material="horse manure", place="Bay A")
+    leaves = heap("fill", "2025-06-01", material="leaves", place="Bay A")
+    # 7 CFR 205.203(c)(2): compost with manure needs its heat to have been kept
+    (note,) = manure_notes(diary([filled, moved, taken]))
+    assert str(note).startswith("compost on Long 1: manure went into that heap")
+    assert note.year == 2026
+    assert manure_notes(diary([leaves, moved, taken])) == []
+    assert manure_notes(diary([filled, moved, emptied, taken])) == []
