@@ -8,7 +8,7 @@ What haulm does not reckon stands in `NOT_OURS` with the reason.
 import json
 from collections.abc import Callable
 from datetime import date, timedelta
-from math import cos, pi
+from math import cos, floor, pi
 from pathlib import Path
 from typing import Any
 
@@ -23,6 +23,7 @@ from journal.studies.climate import climate
 from journal.studies.compost_mix import Stuff, c_to_n_of, moisture_of
 from journal.studies.crop_coefficient import adjusted_mid, coefficient
 from journal.studies.degree_days import by_extremes, by_mean, by_sine
+from journal.studies.feeding import feeding
 from journal.studies.growing_season import growing_season
 from journal.studies.nitrogen_limits import PER_HECTARE, PER_HOLDING, limit_kg
 from journal.studies.nutrients import (
@@ -50,12 +51,26 @@ PRINTED: dict[str, dict[str, Any]] = {
 }
 SUBJECTS = (
     *("gdd-", "fao-", "harg-", "rwh-", "drought-", "dry-spell-", "etccdi-", "gauge-"),
-    *("compost-mix-", "nvz-", "fym-", "feed-per-", "gm2-", "ppm-", "P2O5-", "K2O-", "KCl-"),
+    *("compost-", "nvz-", "fym-", "feed-per-", "gm2-", "ppm-", "P2O5-", "K2O-", "KCl-"),
+    *("bulk-", "pile-", "wet-basis", "manure-", "fert-", "unit-"),
 )
 NOT_OURS = {
     "gdd-triangle-1": "degree days are by averaging and by single sine; see the test below",
     "fao-ex8-phi": "degrees as radians, by numpy; the other steps of example 8 rest on it",
     "fym-available-N": "the study tells what was put on, not what a crop can take up of it",
+    "compost-moisture": "a sample dried in an oven; moisture comes from published analyses",
+    "compost-urea": "what to add to a heap is not told, only what its mix is",
+    "bulk-density": "the keeper weighs the pail, and writes the density on the sheet",
+    "pile-height": "the height of a pile is measured, and not reckoned from its slope",
+    "wet-basis": "nitrogen of wet stuff stands only within C:N, which is of dry mass",
+}
+# Printed examples that another file holds, reckoned by haulm there.
+ELSEWHERE = {
+    "compost-Q2-moisture": "studies/test_compost_mix.py",
+    "fert-20-10-10": "studies/test_nutrients.py",
+    "fert-rate-1": "studies/test_nutrients.py",
+    "fert-rate-2": "studies/test_nutrients.py",
+    **{name: "external/test_units.py" for name in PRINTED if name.startswith("unit-")},
 }
 # The rule of 75 is rounded from 74.892, and haulm reckons the latter.
 WIDER = {"ppm-75-rule": 0.02}
@@ -267,6 +282,20 @@ def held(label: Label, kg: float) -> list[float]:
     return [grams_by_mass(kg, label.pct(name) or 0.0) for name in ("N", "P2O5", "K2O")]
 
 
+def pile_mass() -> float:
+    """The tonnes of 203 m3 of a material whose density the sheet says, spread from a heap."""
+    row = given("pile-mass")
+    sheet = f"- material muck, 0.6-0.3-0.9, density {row['rho'] / 1000} kg per l"
+    litres = row["V_m3"] * 1000
+    frame = feeding(weather_diary(f"2025-06-01\n- spread {litres} l muck on Top bed\n", sheet))
+    return float(frame["product_kg_low"].iloc[0]) / 1000
+
+
+def tonnes_for_100_kg(kg_per_t: float) -> int:
+    """Whole tonnes a hectare that bring at most 100 kg of nitrogen, as the table rounds them."""
+    return floor(100_000 / grams_by_mass(1000, kg_per_t / 10))
+
+
 def ounce(fraction: float) -> float:
     """mg a l of a nutrient, of one ounce of product in 100 US gallons."""
     return mg_per_l(grams_by_mass(OZ / 1000, 100 * fraction), 100 * US_GALLON)
@@ -360,6 +389,10 @@ HOW: dict[str, Callable[[], Any]] = {
     "nvz-fym-limit": lambda: kg_per_ha(grams_by_mass(4.167, 0.6)),
     "nvz-plot": lambda: [limit_kg(limit, TEN_RODS) for limit in (PER_HECTARE, PER_HOLDING)],
     "nvz-compost": lambda: [limit_kg(limit, TEN_RODS) for limit in (500, 1000)],
+    "pile-mass": pile_mass,
+    "manure-100N": lambda: [
+        tonnes_for_100_kg(kg) for kg in given("manure-100N")["N_content"].values()
+    ],
     "fym-30t": lambda: [kg_per_ha(grams) for grams in held(FYM, 3)],
     "feed-per-m2": lambda: [grams / 2.5 for grams in held(Label(4, 3, 8, "w/w", ""), 0.05 * 1.1)],
     "gm2-kgha": lambda: kg_per_ha(2.5),
@@ -376,11 +409,21 @@ HOW: dict[str, Callable[[], Any]] = {
     ],
     "ppm-tamu-slip": lambda: ounce(0.33),
 }
-NAMES = sorted({name for name in {*PRINTED, *COMPUTED} if name.startswith(SUBJECTS)} - {*NOT_OURS})
+ASIDE = {*NOT_OURS, *ELSEWHERE}
+NAMES = sorted({name for name in {*PRINTED, *COMPUTED} if name.startswith(SUBJECTS)} - ASIDE)
 
 
 def test_every_example_of_these_subjects_is_reckoned_or_said_not_to_be_ours():
     assert sorted(HOW) == NAMES
+
+
+def test_every_printed_example_belongs_to_a_subject():
+    assert [name for name in PRINTED if not name.startswith(SUBJECTS)] == []
+
+
+@pytest.mark.parametrize(("name", "file"), sorted(ELSEWHERE.items()))
+def test_an_example_that_another_file_holds_is_named_there(name: str, file: str):
+    assert f'"{name}"' in (Path(__file__).parent.parent / file).read_text(encoding="utf-8")
 
 
 @pytest.mark.parametrize("name", NAMES)
