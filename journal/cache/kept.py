@@ -5,6 +5,7 @@ are what they were, on a day for which it is the same.
 """
 
 import json
+from dataclasses import dataclass, replace
 from datetime import date
 from hashlib import blake2b
 from pathlib import Path
@@ -27,12 +28,34 @@ def read_kept(path: Path, today: date, shelf: Shelf | None, watch: Watch | None 
     if shelf is None:
         return _read(pages, today, watch)
     name, key = str(path.resolve()), blake2b(pages.digest + program_digest()).digest()
-    kept = _take(shelf, name, key, pages)
-    if kept is not None and kept.same_from <= today < kept.same_until:
-        return kept
-    reading = _read(pages, today, watch)
-    _put(shelf, name, key, reading, pages.root)
-    return reading
+    reading = _take(shelf, name, key, pages)
+    if reading is None or not reading.same_from <= today < reading.same_until:
+        reading = _read(pages, today, watch)
+        _put(shelf, name, key, reading, pages.root)
+    return replace(reading, aside=KeptAside(shelf, name, key, _met_stamps(reading), today))
+
+
+@dataclass(frozen=True, slots=True)
+class KeptAside:
+    """What was reckoned from a reading on a day, on the same shelf; the met files count too."""
+
+    shelf: Shelf
+    name: str
+    key: bytes
+    met: bytes
+    today: date
+
+    def take(self, what: str) -> str | None:
+        """What was put there for the same pages, met files, program and day, else None."""
+        return self.shelf.take(f"{self.name}\0{what}", self._key)
+
+    def put(self, what: str, text: str) -> None:
+        """Keeps a text in place of the one before."""
+        self.shelf.put(f"{self.name}\0{what}", self._key, text)
+
+    @property
+    def _key(self) -> bytes:
+        return blake2b(self.key + self.met + self.today.isoformat().encode()).digest()
 
 
 def _read(pages: Pages, today: date, watch: Watch | None) -> Reading:
@@ -91,6 +114,10 @@ def _stamped(name: str, root: Path) -> tuple[Source | None, str]:
 
     source, problem = open_met_file(MetFileDeclared(name), root)
     return source, _stamp(source) if source else f"{problem.code} {problem.message}"  # type: ignore[union-attr]
+
+
+def _met_stamps(reading: Reading) -> bytes:
+    return "".join(map(_stamp, reading.met_sources)).encode()
 
 
 def _stamp(source: Source) -> str:

@@ -10,8 +10,8 @@ from journal import __version__
 from journal.resources import grammar_folder, shared_folder
 
 _PACKAGE = Path(__file__).parent.parent
-# what lies on the way from a page to a reading
-_ROOMS = ("cache", "events", "met", "problems", "reference", "syntax")
+# what lies on the way from a page to a reading, and from there to the plants' books
+_ROOMS = ("cache", "events", "met", "problems", "reference", "syntax", "studies/ledger")
 _LIBRARIES = ("lark", "rapidfuzz")
 
 

@@ -2,7 +2,7 @@
 
 import datetime
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Protocol, TypeVar
 
 from journal.events.model import Event, Paragraph, Sheet, WeatherReading
@@ -25,12 +25,22 @@ class Watch(Protocol):
         """The lines as they are, each counted when the next one is asked for."""
 
 
+class Aside(Protocol):
+    """Where what was reckoned from a reading is kept from one run to the next, if it is."""
+
+    def take(self, what: str) -> str | None:
+        """What was put there for this very reading, else None."""
+
+    def put(self, what: str, text: str) -> None:
+        """Keeps a text for this very reading."""
+
+
 @dataclass(frozen=True, slots=True)
 class Reading:
     """What a diary holds, with everything that was wrong with it.
 
     It is the same on every day from `same_from` to before `same_until`. `documents` are the pages
-    as their lines, where they were asked for.
+    as their lines, where they were asked for; `aside` is no part of what it holds.
     """
 
     sources: tuple[Source, ...]
@@ -43,6 +53,7 @@ class Reading:
     met_sources: tuple[Source, ...] = ()
     same_from: datetime.date = datetime.date.min
     same_until: datetime.date = datetime.date.max
+    aside: Aside | None = field(default=None, compare=False, repr=False)
 
     @property
     def has_errors(self) -> bool:

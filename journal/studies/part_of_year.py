@@ -36,7 +36,8 @@ def part_of_year(diary: Diary, part: Part) -> Diary:
     events = tuple(kept for event in reading.events if (kept := _kept(event, part)) is not None)
     weather = tuple(row for row in reading.weather if part.holds(row.date, row.date_end))
     prose = tuple(row for row in reading.prose if part.holds(row.date, row.date_end))
-    return Diary(replace(reading, events=events, weather=weather, prose=prose), diary.today)
+    part_of_it = replace(reading, events=events, weather=weather, prose=prose, aside=None)
+    return Diary(part_of_it, diary.today)
 
 
 def _kept(event: Event, part: Part) -> Event | None:

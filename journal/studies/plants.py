@@ -12,6 +12,7 @@ from journal.studies.ledger.batches import Batch, Number, Part, Stay, Totals
 from journal.studies.ledger.books import Books
 from journal.studies.ledger.grounds import Grounds
 from journal.studies.ledger.keep import keep, until
+from journal.studies.ledger.kept import put_books, take_books
 from journal.studies.notes import Note, crop_words
 from journal.studies.once import once_a_diary
 from journal.studies.seasons import certain_year
@@ -23,8 +24,15 @@ FATES = ("not_up", "discarded", "lost", "harvested", "cleared")
 
 @once_a_diary
 def books_of(diary: Diary) -> Books:
-    """The ledger of a diary as of its today."""
-    return books_on(diary, diary.today)
+    """The ledger of a diary as of its today: as it was kept, or kept anew."""
+    aside = diary.reading.aside
+    if aside is None:
+        return books_on(diary, diary.today)
+    books = take_books(aside, Grounds(diary.sheet))
+    if books is None:
+        books = books_on(diary, diary.today)
+        put_books(aside, books)
+    return books
 
 
 def books_on(diary: Diary, day: date) -> Books:
@@ -241,12 +249,12 @@ def unplaced(diary: Diary) -> pd.DataFrame:
     """
     rows = [
         {
-            "event": left.event.event,
-            "crop": left.event.crop,
-            "cultivar": left.event.cultivar,
-            "label": left.event.label,
-            "place": left.event.place,
-            "verb": left.event.verb,
+            "event": left.event,
+            "crop": left.crop,
+            "cultivar": left.cultivar,
+            "label": left.label,
+            "place": left.place,
+            "verb": left.verb,
             "count": left.count,
             "reason": left.reason,
             "other": left.other,

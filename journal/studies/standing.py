@@ -278,9 +278,8 @@ def empty_beds(diary: Diary) -> pd.DataFrame:
     taken = {name for batch in books.batches for part in batch.parts for name in part.ground}
     year = timedelta(days=365)
     for left in books.unplaced:
-        event = left.event
-        if event.kind == "harvest" and event.date is not None and day - event.date <= year:
-            taken |= books.grounds.of(event.place, event.date)
+        if left.kind == "harvest" and left.day is not None and day - left.day <= year:
+            taken |= books.grounds.of(left.place, left.day)
     held = [(name, diary.sheet.place_on(name, day)) for name in _names(diary)]
     beds = [name for name, place in held if place and place.kind == "bed" and not place.ended]
     rows = [{"place": bed, "since": _emptied(books, bed)} for bed in beds if bed not in taken]

@@ -86,7 +86,7 @@ def test_there_are_never_fewer_alive_where_all_that_took_plants_was_written(seas
     for day in some_days(season):
         books = books_on(diary, day)
         # what could not be placed is told to the keeper, and promises nothing
-        told = {(left.event.crop, left.event.label) for left in books.unplaced}
+        told = {(left.crop, left.label) for left in books.unplaced}
         for batch, truth in zip(books.batches, in_order(season), strict=False):
             alive = sum((season.standing_on(truth, day) or {}).values())
             assert batch.alive.low <= alive or (batch.crop, batch.label) in told, (day, batch.crop)

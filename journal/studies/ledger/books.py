@@ -38,7 +38,13 @@ class Books:
     batches: list[Batch] = field(default_factory=list)
     joined: list[Joined] = field(default_factory=list)
     unplaced: list[Unplaced] = field(default_factory=list)
-    _living: dict[str, list[Batch]] = field(default_factory=dict)
+    _living: dict[str, list[Batch]] = field(init=False, default_factory=dict)
+
+    def __post_init__(self) -> None:
+        """Sorts out what goes on of batches that there were before."""
+        for batch in self.batches:
+            if not batch.ended:
+                self._living.setdefault(batch.crop, []).append(batch)
 
     # ------------------------------------------------------------ which batches there are
 
@@ -144,7 +150,7 @@ class Books:
         self, event: Event, reason: str, count: float | None = None, other: int | None = None
     ) -> None:
         """Notes that an event, or so many of its plants, could not be placed."""
-        self.unplaced.append(Unplaced(event, reason, count, other))
+        self.unplaced.append(Unplaced.of(event, reason, count, other))
 
     # ------------------------------------------------------------ from stage to stage
 

@@ -1,6 +1,7 @@
 """An event as the ledger reads it, and what is kept of it: joined to a batch or left out."""
 
 from dataclasses import dataclass
+from datetime import date
 
 from journal.events.dates import Days
 from journal.events.model import Event
@@ -22,12 +23,30 @@ class Joined:
 
 @dataclass(frozen=True, slots=True)
 class Unplaced:
-    """An event, or so many of its plants, that no batch could take in; `other` contradicts it."""
+    """An event, or so many of its plants, that no batch could take in; `other` contradicts it.
 
-    event: Event
+    `day` is the first on which it can have been; None where it has no day.
+    """
+
+    event: int
+    kind: str
+    verb: str
+    crop: str
+    cultivar: str
+    label: str
+    place: str
+    day: date | None
     reason: str
     count: float | None = None
     other: int | None = None
+
+    @classmethod
+    def of(
+        cls, event: Event, reason: str, count: float | None = None, other: int | None = None
+    ) -> "Unplaced":
+        """What is left out of an event, and why."""
+        names = event.crop, event.cultivar, event.label, event.place
+        return cls(event.event, event.kind, event.verb, *names, event.date, reason, count, other)
 
 
 @dataclass(frozen=True, slots=True)
