@@ -269,8 +269,9 @@ class _Walk:
         elif isinstance(line, n.Prose):
             self.problems.extend(no_verb(line, source))
             if line.near is not None:
-                word = source.slice(line.near)
-                self.problems.append(make("J210", source, line.near, word=word))
+                span, mend = line.near.span, line.near.mend or None
+                word = source.slice(span)
+                self.problems.append(make("J210", source, span, mend=mend, word=word))
             self._add_prose(day, source, line.span)
         elif isinstance(line, n.DayLine) and line.text:
             at = source.text.find(line.text, line.date_span.end)

@@ -8,6 +8,7 @@ import re
 from journal.problems.model import Problem, make
 from journal.reference.crops import nearest
 from journal.source import Source
+from journal.syntax.days import parse_date
 from journal.syntax.nodes import Prose
 from journal.syntax.verbs import BY_FORM, SHEET_WORDS
 
@@ -26,6 +27,10 @@ _KINDS = {
 }
 _WORD_FOR = {said: word for word, names in _KINDS.items() for said in names.split()}
 _TIME = re.compile(r"\b\d+\s*(?:h|hr|hrs|hours?|min|mins|minutes?)\b|\b\d+h\d+\b", re.IGNORECASE)
+_WEATHER = re.compile(
+    r"(?:snow|wind|sun|sunny|fog|foggy|mist|misty|hail|sleet|thunder|dry|wet|warm|hot|cold|mild|gale"
+    r"|gales|drizzle|showers?|overcast|cloudy|dull|min|max|temp)$"
+)
 _FIGURE = re.compile(r"\s+(?=[\d£$€½¼¾])")
 
 
@@ -37,6 +42,10 @@ def no_verb(line: Prose, source: Source) -> list[Problem]:
     written = source.slice(line.span).partition("\n")[0]
     rest = " ".join(written.partition(line.dash_word)[2].split())
     meant = _meant(word, rest)
+    if parse_date(_line(written)) is not None:
+        meant = f"take its dash away: `{_line(written)}`"
+    if meant is None and _WEATHER.match(word):
+        meant = f"write `- weather {_line(written)}`"
     if meant is None:
         verbs = [form for form in BY_FORM if " " not in form]
         likely = nearest(word, [*verbs, *sorted(SHEET_WORDS)], 1)
@@ -46,10 +55,14 @@ def no_verb(line: Prose, source: Source) -> list[Problem]:
 
 def _as_job(word: str, written: str) -> str | None:
     """`fix the gate 20 min` took time, so that it was work: any work is a `job`."""
-    line = written.lstrip("-–• \t").strip()
+    line = _line(written)
     if not _TIME.search(line) or not word.isalpha():
         return None
     return f"write `- job {line}`"
+
+
+def _line(written: str) -> str:
+    return written.lstrip("-–• \t").strip()
 
 
 def _meant(word: str, rest: str) -> str | None:

@@ -52,8 +52,9 @@ class Calendar:
         first = day_of(year, month, day)
         if written.shape == "about":
             return Days(shifted(first, -ABOUT_DAYS), shifted(first, ABOUT_DAYS))
-        if written.shape == "stretch":
-            return self._stretch(written, first, running)
+        if written.shape in {"stretch", "either"}:
+            days = self._stretch(written, first, running)
+            return days if written.shape == "stretch" else Days(days.first, days.last)
         return Days(first, first)
 
     def _order(self, day: int | None, month: int | None, numeric: bool) -> tuple[int, int]:
@@ -127,7 +128,7 @@ def _month(year: int, written: Date) -> Days:
 
 def weekday_agrees(written: Date, days: Days) -> bool:
     """Whether the weekday that was written is that of the day."""
-    if written.shape not in {"day", "stretch"}:
+    if written.shape not in {"day", "stretch", "either"}:
         return True
     first = written.weekday in {None, days.first.weekday()}
     return first and written.weekday2 in {None, days.last.weekday()}

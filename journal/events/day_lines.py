@@ -1,7 +1,7 @@
 """The day lines of one file to their days: the running year, weekdays, days out of order."""
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 
 from journal.events.dates import WEEKDAY_NAMES, Calendar, Days, NoSuchDayError, weekday_agrees
@@ -12,6 +12,7 @@ from journal.syntax.days import MONTH_NAMES
 from journal.syntax.nodes import Date, DayLine, Document, YearLine
 
 _FIRST_WORD = re.compile(r"[^\W\d_]+\.?")
+_NUMERIC = re.compile(r"(\d{1,2})([/.-])(\d{1,2})(?!\d)")
 _FILE_YEAR = re.compile(r"(?<!\d)((?:19|20)\d\d)(?!\d)")
 
 
@@ -113,9 +114,9 @@ def _read_day(
     try:
         days = calendar.settle(written, year)
     except NoSuchDayError as reason:
-        problems.append(
-            make("J201", source, line.date_span, word=source.slice(line.date_span), reason=reason)
-        )
+        word = source.slice(line.date_span)
+        order = _other_order(written, word, calendar)
+        problems.append(make("J201", source, line.date_span, mend=order, word=word, reason=reason))
         return None
     except LookupError:
         problems.append(make("J203", source, line.date_span, word=source.slice(line.date_span)))
@@ -143,6 +144,18 @@ def _read_day(
             )
         )
     return days
+
+
+def _other_order(written: Date, word: str, calendar: Calendar) -> str | None:
+    """`3/14/2026`: the day that it is with day and month changed about, where there is one."""
+    if not written.numeric or written.shape != "day":
+        return None
+    try:
+        replace(calendar, month_first=not calendar.month_first).settle(written, 2024)
+    except NoSuchDayError:
+        return None
+    turned = _NUMERIC.sub(r"\3\2\1", word, count=1)
+    return f"write `{turned}`"
 
 
 def _look_at(

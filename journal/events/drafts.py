@@ -79,6 +79,7 @@ def fill(items: list[Settled]) -> None:
             for item in items[:-1]:
                 item.figures.fixed.setdefault(column, value)
     _spread_rates(items)
+    _spread_rows(items)
 
 
 def _spread(items: list[Settled], name: str) -> None:
@@ -96,6 +97,17 @@ def _spread(items: list[Settled], name: str) -> None:
     for item in items:
         if first and not getattr(item, name):
             setattr(item, name, first)
+
+
+def _spread_rows(items: list[Settled]) -> None:
+    """`carrot and parsnip, 3 rows`: rows said last are shared out, as amounts are."""
+    last = items[-1].figures
+    alone = sum(item.figures.rows is not None for item in items) == 1
+    if last.rows is None or not alone or not last.rows_serve or "length" in last.totals:
+        return
+    rows = last.rows if last.rows_each else last.rows.times(1 / len(items))
+    for item in items:
+        item.figures.rows = rows
 
 
 def _spread_rates(items: list[Settled]) -> None:

@@ -77,7 +77,7 @@ def due_days(moments: list[n.Moment], entry: Days, calendar: Calendar) -> list[D
             step = _span(moment.text)
         elif moment.kind == "until":
             end = day_after(moment.text, entry, calendar)
-            until = end.last if "the end of" in moment.text.lower() else end.first
+            until = end.last if _is_end(moment) else end.first
         else:
             single = _due(moment, entry, calendar) or single
     if step is None:
@@ -95,9 +95,13 @@ def _due(moment: n.Moment, entry: Days, calendar: Calendar) -> Days | None:
         return _next(moment.text, entry) or day_after(moment.text[5:], entry, calendar)
     days = day_after(moment.text, entry, calendar)
     if moment.kind == "by":
-        last = days.last if "the end of" in moment.text.lower() else days.first
+        last = days.last if _is_end(moment) else days.first
         return Days(last, last)
     return days
+
+
+def _is_end(moment: n.Moment) -> bool:
+    return "end of" in squeeze(moment.text)
 
 
 def _occasions(

@@ -169,9 +169,13 @@ class EntryEvents(EntryWriter):
         days = self.days
         if self.entry.verb in INTENTIONS:
             return days
+        said = False
         for moment in grouped.moments:
-            if moment.kind == "on":
-                days = self._other_day(moment, days)
+            if moment.kind == "on" and said:
+                cure = "take it to an entry of its own"
+                self.complain("J101", moment.span, word=moment.text, cure=cure)
+            elif moment.kind == "on":
+                days, said = self._other_day(moment, days), True
             elif moment.kind == "in":
                 days = self._other_day(moment, days) or days
             else:

@@ -13,6 +13,7 @@ from journal.syntax.verbs import Verb
 # Dimensions of which an entry's total is shared out between its events.
 SHARED = ("count", "mass", "volume", "length", "area", "packets")
 _PACKETS = frozenset({"packet", "packets", "pkt", "pkts"})
+_ROWS_AT = re.compile(r"(?:rows?|drills?) at ", re.IGNORECASE)
 _LAYERS = frozenset(["cm", "mm", "inch", "inches", '"', "″"])
 Complain = Callable[..., None]
 
@@ -38,7 +39,11 @@ class Figures:
     ratio: float | None = None
     dilution: tuple[Amount, Amount] | None = None
     rows: Amount | None = None
+    # whether rows without a length are those of every item
+    rows_serve: bool = False
+    rows_each: bool = False
     per_row: Amount | None = None
+    per_vessel: Amount | None = None
     texts: list[str] = field(default_factory=list)
     approximate: bool = False
 
@@ -78,11 +83,13 @@ class Reckoner:
         amounts = list(item.amounts)
         for at, part in enumerate(amounts):
             # `3 rows 30 cm apart` is between rows, `3 rows of 4 m, 5 cm apart` between plants
-            before = amounts[at - 1].node if at else None
-            after_rows = isinstance(before, n.Rows) and before.length is None
+            before = amounts[at - 1] if at else None
+            after_rows = self._is_right_behind(before, part)
             self._one(part, after_rows, figures)
         if item.dilution is not None:
             self._dilute(item.dilution, figures)
+        if figures.per_vessel and item.vessels and "count" not in figures.totals:
+            figures.add(figures.per_vessel.times(item.vessels), False, False)
         return figures
 
     def minutes(self, part: Measured) -> Amount | None:
@@ -116,6 +123,12 @@ class Reckoner:
 
     # ------------------------------------------------------------ one amount
 
+    def _is_right_behind(self, rows: Measured | None, part: Measured) -> bool:
+        """`3 rows 30 cm apart`, and not `3 rows, 5 cm apart`."""
+        if rows is None or not isinstance(rows.node, n.Rows) or rows.node.length is not None:
+            return False
+        return self.text[rows.span.end : part.span.start].strip().lower() in {"", "at", "of"}
+
     def _written(self, span: Span) -> str:
         return " ".join(self.text[span.start : span.end].split())
 
@@ -142,7 +155,8 @@ class Reckoner:
 
     def _ratio(self, node: n.Ratio, part: Measured, figures: Figures) -> None:
         if self.verb.kind not in {"feed", "treatment", "dressing", "water"}:
-            cure = "write how long it took as `1h30`"
+            time = f"{node.one:g}h{node.water:02g}" if node.water < 60 else "1h30"
+            cure = f"write how long it took as `{time}`"
             self.complain("J101", part.span, word=self._written(part.span), cure=cure)
             return
         if node.one <= 0 or node.water <= 0:
@@ -156,6 +170,7 @@ class Reckoner:
         count = self.measures.weigh(n.Quantity(node.count))
         figures.texts.append(self._written(part.span))
         figures.rows = count
+        figures.rows_serve, figures.rows_each = not part.own, "each" in part.tails
         if node.length is None:
             return
         if not node.length.unit and self.verb.kind == "planting":
@@ -166,6 +181,9 @@ class Reckoner:
             cure = None if node.length.unit else f"write `{self._written(part.span)} m` for metres"
             words = self._written(node.length.span)
             self.complain("J408", node.length.span, word=words, cure=cure)
+            return
+        if length < 1 and _ROWS_AT.search(self._written(part.span)):
+            figures.fixed["row_spacing_m"] = tidy(length)  # `3 rows at 30 cm`
             return
         figures.add(_as_length(count.times(length)), not part.own, False)
 
@@ -225,6 +243,15 @@ class Reckoner:
             figures.per_row = self.measures.weigh(node)
             figures.texts.append(self._written(part.span))
             return
+        if "per_vessel" in tails and not node.unit:
+            figures.per_vessel = self.measures.weigh(node)
+            figures.texts.append(self._written(part.span))
+            return
+        if self._is_strength(node, part):
+            figures.ratio = 1 / (1 + node.figure.high)
+            return
+        if "each_way" in tails:
+            self._length_of(node, part, "row_spacing_m", figures)
         column = self._column(node, tails, after_rows)
         if column:
             self._length_of(node, part, column, figures)
@@ -272,6 +299,13 @@ class Reckoner:
             return True
         return False
 
+    def _is_strength(self, node: n.Quantity, part: Measured) -> bool:
+        """`1 to 10` of what is fed or sprayed: one part to ten of water, as `1:10` is."""
+        figure = node.figure
+        if self.verb.kind not in {"feed", "treatment"} or node.unit or part.tails:
+            return False
+        return figure.low == 1 < figure.high and " to " in self._written(part.span).lower()
+
     def _is_layer(self, node: n.Quantity) -> bool:
         """`mulch with 5 cm compost`: a length of a dressing in small units is how thick it lies."""
         return self.verb.kind == "dressing" and node.unit in _LAYERS
@@ -281,7 +315,7 @@ class Reckoner:
             return "depth_m"
         if "between_rows" in tails or ("apart" in tails and after_rows):
             return "row_spacing_m"
-        return "spacing_m" if "apart" in tails else ""
+        return "spacing_m" if tails & {"apart", "each_way"} else ""
 
     def _length_of(self, node: n.Quantity, part: Measured, column: str, figures: Figures) -> None:
         metres = self.measures.length(node)

@@ -3,6 +3,7 @@
 Decides by the shape of the entry and its verb alone; names, units and dates are settled later.
 """
 
+import re
 from dataclasses import replace
 from typing import Any
 
@@ -26,7 +27,17 @@ class Grouper(WordGrouper):
             self.at += 1
             self._take(part)
         self._name_before()
+        if self.verb.kind in _TAKEN:
+            self._keep_where_it_grew()
         return self.out
+
+    def _keep_where_it_grew(self) -> None:
+        """`clear pea from North 1 into Bay A`: it stood in North 1; where it went is a remark."""
+        for item in self.out.items:
+            if item.sources and item.places:
+                names = ", ".join(place.text for place in item.places)
+                self.out.remarks.append(f"{item.place_preposition or 'to'} {names}")
+                item.places = []
 
     def _name_before(self) -> None:
         """`'Sungold' and 'Alicante' tomato`: the crop behind the last cultivar is that of all."""
@@ -58,6 +69,10 @@ class Grouper(WordGrouper):
         first = self._next()
         if isinstance(first, n.Crop | n.Cultivar) or self._is_filled(first):
             return True
+        if isinstance(first, n.Material | Words) and self.verb.object == "material":
+            return self._is_heaped()
+        if isinstance(first, Measured) and isinstance(first.node, n.Rows):
+            return isinstance(self._next(1), n.Crop | n.Cultivar)  # `2 rows of beetroot`
         if isinstance(first, n.Place) and not first.preposition:
             return self._place_begins_item()
         if isinstance(first, Measured) and may_lead(first):
@@ -71,8 +86,15 @@ class Grouper(WordGrouper):
             if isinstance(second, n.Place | n.Party):
                 return self._amount_elsewhere(first)
             if isinstance(second, Words | n.Material) and not self._is_time(first):
+                if self.verb.object == "subject":
+                    return bool(self.item.subject)  # `42 slugs, 13 snails`
                 return self.on_crops or (self.verb.object == "material" and self.item.headed)
         return False
+
+    def _is_heaped(self) -> bool:
+        """`with grass 2 barrows, leaves 3 barrows`: what goes before is whole."""
+        with_ = self.item.with_
+        return self.item.headed and with_ is not None and bool(with_.name)
 
     def _is_filled(self, part: Any) -> bool:
         """`2 trays lettuce`: a vessel with its number begins an item of what is in it."""
@@ -130,7 +152,8 @@ class Grouper(WordGrouper):
     def _opens_by_amount(self, part: Measured) -> bool:
         """`1 kg kale 400 g leek`: an amount before a second crop, where a comma was forgotten."""
         following = self._next()
-        if self.item.crop is None or not may_lead(part) or not isinstance(following, n.Crop):
+        leads = may_lead(part) or isinstance(part.node, n.Rows)
+        if self.item.crop is None or not leads or not isinstance(following, n.Crop):
             return False
         return bool(self.item.amounts) and self._beside(part.span, following.span)
 
@@ -196,7 +219,7 @@ class Grouper(WordGrouper):
         if amounts:
             last = amounts.pop()
             tails = last.tails | {part.kind}
-            made = replace(last, tails=tails)
+            made = replace(last, tails=tails, ground=part.ground or last.ground)
             if part.kind == "altogether" and amounts is self.item.amounts:
                 self.out.altogether = made
             else:
@@ -235,10 +258,25 @@ class Grouper(WordGrouper):
             return
         if part.text.lower() == "from" and isinstance(self._next(), n.Moment):
             return  # `every 3 weeks from 1 July`
+        if part.kind == "clock":
+            self._fault("J101", part.span, word=part.text, cure=f"write `{_clock(part.text)}`")
+            return
         code = {"place": "J102", "for": "J102"}.get(part.kind, "J107")
         self._fault(code, part.span, word=part.text)
 
 
+def _clock(text: str) -> str:
+    """How long `9.30 to 11.00` is, as it may be written: `1h30`."""
+    times = re.findall(r"(\d{1,2})(?:[:.](\d\d))?\s*([ap])?", text.lower())
+    first, last = (int(h) % 12 * 60 + int(m or 0) for h, m, _ in times[:2])
+    minutes = (last - first) % 720 or 720
+    whole = f"{minutes // 60}h" if minutes >= 60 else ""
+    rest = f"{minutes % 60:02d}" if minutes % 60 else ""
+    return f"{whole}{rest}" if whole else f"{minutes} min"
+
+
+# What was taken from where it grew.
+_TAKEN = frozenset({"harvest", "loss", "end"})
 _MINOR = dict.fromkeys(["lb", "lbs", "pound", "pounds"], "oz")
 _MINOR |= dict.fromkeys(["ft", "foot", "feet"], "inch") | dict.fromkeys(["st", "stone"], "lb")
 

@@ -49,6 +49,8 @@ class Item:
     with_: n.With | None = None
     material: Words | None = None
     vessel: str = ""
+    # how many vessels, where their number was said
+    vessels: float | None = None
     cover: str = ""
     party: str = ""
     subject: list[Words] = field(default_factory=list)

@@ -23,6 +23,8 @@ _ALSO_NOUNS = frozenset(
     "water net nets feed store lime rain frost cover stake edge fork plant plan use count train "
     "job rate shade weed waste mulch spray rake hoe lift cut dry fill level bolt thin up".split()
 )
+# How much of it, without a figure: `lose all lettuce`, `pick first tomato 200 g`.
+_SOME = frozenset(["all", "every", "first", "last", "final"])
 _SLIPS = {
     "kgs": "kg",
     "kgm": "kg",
@@ -156,7 +158,7 @@ class WordGrouper(NameGrouper):
         if not listed or self.verb.name == "job" or self.verb.kind not in _OF_ONE_VERB:
             return False
         form = verb_at(self.text, part.span.start)
-        known = isinstance(self._next(), n.Place | n.Crop | Measured)
+        known = isinstance(self._next(), n.Place | n.Crop | n.Inside | Measured)
         if not form or (form.lower() in _ALSO_NOUNS and not (known and form == part.text)):
             return False
         rest = [one for one in self.parts[self.at :] if not isinstance(one, n.Remark)]
@@ -204,6 +206,11 @@ class WordGrouper(NameGrouper):
         near = crop is not None and (beside or self._beside(crop.span, part.span))
         plain = part.text.split()[0].lower() in _PLAIN or part.text.endswith("ly")
         if beside and self._is_measure(part, crop):
+            return
+        if beside and part.text.lower() in _SOME:
+            item.amounts.append(
+                Measured(n.Vague(part.text, False, part.span), frozenset(), part.span)
+            )
             return
         if near and isinstance(crop, n.Crop) and not plain:
             self._fault("J109", part.span, word=part.text, crop=crop.name)

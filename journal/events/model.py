@@ -211,6 +211,9 @@ class MetFileDeclared:
     span: Span = field(default=Span(0, 0), compare=False, repr=False)
 
 
+_DOLLARS = frozenset({"AUD", "CAD", "NZD", "USD"})
+
+
 @dataclass(frozen=True, slots=True)
 class Plot:
     """What holds for the whole plot; latitude and longitude in degrees, altitude in m.
@@ -228,6 +231,12 @@ class Plot:
     currency: str = ""
     area_m2: float | None = None
     nitrate_zone: bool = False
+
+    def code_of(self, written: str) -> str:
+        """The ISO 4217 code of money as written: `$` is the plot's own dollar, else the US one."""
+        if written == "$":
+            return self.currency if self.currency in _DOLLARS else "USD"
+        return written or self.currency
 
 
 @dataclass(frozen=True, slots=True)

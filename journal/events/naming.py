@@ -9,10 +9,17 @@ from journal.events.walk import Walk
 from journal.source import Span
 from journal.syntax import nodes as n
 from journal.syntax.build_names import fellows
+from journal.syntax.marks import FORMS
 from journal.syntax.verbs import DEALINGS
 
 _MOVING_KINDS = frozenset({"moving", "planting", "raising", "heap", "dressing", "kitchen"})
 _STUFF_KINDS = frozenset({"feed", "water", "dressing", "treatment", "heap", "structure"})
+# What is done to a place and carries nothing away.
+_ON_THE_SPOT = frozenset(
+    "weed hoe dig fork rake mow edge tidy clean net cover uncover shade prune stake water "
+    "clear".split()
+)
+_WATERED = frozenset({"feed", "water", "treatment"})
 _LENGTH_WORDS = frozenset({"apart", "deep", "long", "wide", "thick", "high", "tall", "square"})
 
 
@@ -105,11 +112,11 @@ class NameGrouper(Walk):
     def _add_places(self, part: n.Place) -> None:
         """A list goes on after a comma; otherwise the last place said is the place."""
         item = self.item
-        if self._is_row_end(part):
+        if self._is_row_end(part) or self._is_stretch_of_places(part):
             return
         onto = part.preposition in {"to", "into"}
         onto = onto or (self.verb.name == "empty" and part.preposition in {"onto", "on"})
-        if onto and item.places and not item.place_preposition:
+        if onto and item.places and not item.sources:
             item.sources.extend(item.places)  # `empty Bay A to North 1`
             item.places = []
         elif part.preposition and item.places and not isinstance(self.before, n.Separator):
@@ -131,6 +138,18 @@ class NameGrouper(Walk):
         if row[-1].text.lower() != last.text.lower():
             return False
         held.extend(row)
+        return True
+
+    def _is_stretch_of_places(self, part: n.Place) -> bool:
+        """`weed North 1 to Weir bed`: which beds lie between is nobody's to guess."""
+        held = self.item.places
+        if part.preposition != "to" or self.verb.name not in _ON_THE_SPOT or not held:
+            return False
+        if not self._beside(held[-1].span, part.span):
+            return False
+        span = Span(held[-1].span.start, part.span.end)
+        cure = f"name every place: `{held[-1].text}, {part.names[0].text}`"
+        self._fault("J101", span, word=self._written(span).text, cure=cure)
         return True
 
     def _goes_on_from(self, part: n.Place) -> bool:
@@ -156,7 +175,10 @@ class NameGrouper(Walk):
 
     def _to_party(self, part: n.Place) -> bool:
         name = part.names[0]
-        if self.verb.name not in DEALINGS or name.known or part.preposition not in {"to", "from"}:
+        if self.verb.name not in DEALINGS or name.known:
+            return False
+        shop = part.preposition == "at" and self.verb.name in {"buy", "pay"}
+        if part.preposition not in {"to", "from"} and not shop:
             return False
         self.item.party = name.text
         return True
@@ -170,6 +192,8 @@ class NameGrouper(Walk):
     def _party(self, part: n.Party) -> None:
         if part.preposition or self.verb.name in DEALINGS:
             self.item.party = part.name
+        elif self.verb.kind == "job" and isinstance(self.before, n.Separator | n.Place | Measured):
+            self.out.helpers.append(part.name)  # `weed North 1, Ines 30 min`
         else:
             self._words(self._written(part.span))
 
@@ -181,21 +205,37 @@ class NameGrouper(Walk):
         quantity = part.quantity
         if part.vessel:
             self.item.vessel = part.vessel
+            counted = quantity is not None and not quantity.unit
+            self.item.vessels = quantity.figure.middle if quantity and counted else None
         elif quantity is not None and quantity.unit in self.time_units:
             text = self.text[part.span.start : part.span.end]
             self.out.moments.append(n.Moment("within", text, part.span))
-        elif quantity is not None and self._dilutes(quantity):
+        elif quantity is not None and part.preposition == "at" and self.verb.kind == "heap":
+            self.item.amounts.append(Measured(quantity, frozenset({"deep"}), quantity.span))
+        elif quantity is not None and self._dilutes(part, quantity):
             return
         elif quantity is not None and self.verb.name == "thin" and part.preposition == "to":
             self.item.amounts.append(Measured(quantity, frozenset({"apart"}), quantity.span))
+        elif quantity is not None and quantity.unit and self.verb.kind in _WATERED:
+            self.item.amounts.append(Measured(quantity, frozenset(), quantity.span))
         elif quantity is not None:
             self._fault("J101", part.span, word=self.text[part.span.start : part.span.end])
 
-    def _dilutes(self, water: n.Quantity) -> bool:
-        """`20 ml in 5 l`."""
+    def _dilutes(self, inside: n.Inside, water: n.Quantity) -> bool:
+        """`20 ml in 5 l`; `1 in 10` may mean a tenth or an eleventh and is asked."""
         before = self.item.amounts[-1] if self.item.amounts else None
-        if before is None or not isinstance(before.node, n.Quantity) or not before.node.unit:
+        if before is None or not isinstance(before.node, n.Quantity):
             return False
+        if not before.node.unit:
+            if self.verb.kind not in {"feed", "treatment"} or water.unit:
+                return False
+            span = Span(before.span.start, inside.span.end)
+            one, parts = before.node.figure.middle, water.figure.middle
+            self._fault(
+                "J101", span, word=self._written(span).text, cure=f"write `{one:g}:{parts:g}`"
+            )
+            self.item.amounts.pop()
+            return True
         self.item.dilution = (before.node, water)
         self.item.amounts.pop()
         return True
@@ -250,7 +290,9 @@ class NameGrouper(Walk):
 
     def _material(self, part: n.Material) -> None:
         words = self._written(part.span)
-        if self.with_open and self.item.with_ is not None and not self.item.with_.name:
+        if self.verb.kind == "planting" and self._is_form(part):
+            self.item.form = part.name
+        elif self.with_open and self.item.with_ is not None and not self.item.with_.name:
             self.item.with_ = n.With(part.name, "material", part.span)
         elif self.verb.object == "subject":
             self._subject(words)
@@ -259,18 +301,37 @@ class NameGrouper(Walk):
         else:
             self._stuff(words)
 
+    def _is_form(self, part: n.Material) -> bool:
+        """`6 raspberry canes`, `raspberry, 6 canes`: the crop's own canes, and no bamboo."""
+        crop, before = self.item.crop, self.before
+        if crop is None or part.name not in FORMS or not isinstance(before, n.Crop | Measured):
+            return False
+        return self._beside(before.span, part.span)
+
     def _is_task(self, span: Span) -> bool:
         """`rebuild the lid`: for a job a known thing beside other words is part of the task."""
         among = bool(self.out.task) and self._beside(self.out.task[-1], span)
         return self.verb.name == "job" or among or self._beside_next(span, Words)
 
     def _stuff(self, words: Words) -> None:
-        held = self.item.material
+        held, with_ = self.item.material, self.item.with_
+        if self.with_open and with_ is not None and with_.name:
+            self._with_also(with_, words)
+            return
         if held is not None and self._beside(held.span, words.span):
             words = self._written(Span(held.span.start, words.span.end))
         elif held is not None:
             self.out.items.append(Item())
         self.item.material = words
+
+    def _with_also(self, with_: n.With, words: Words) -> None:
+        """`with tomato feed and seaweed`: how much of each nobody can tell, so it is asked."""
+        if self.verb.kind in _WATERED:
+            line = f"{self.text[: with_.span.start]}with {words.text}"
+            cure = f"write it on a line of its own: `- {line}`"
+            self._fault("J101", words.span, word=words.text, cure=cure)
+            return
+        self.item.with_ = n.With(f"{with_.name}; {words.text}", "words", with_.span)
 
     def _subject(self, words: Words) -> None:
         held = self.item.subject

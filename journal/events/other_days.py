@@ -17,7 +17,7 @@ from journal.syntax.days import parse_date
 from journal.syntax.nodes import Date
 
 _SMALL = re.compile(
-    r"^(?:(?:on|by|before|in|during|until|till|up\s+to)\s+)?(?:last\s+)?(?:the\s+end\s+of\s+)?"
+    r"^(?:(?:on|by|before|in|during|until|till|up\s+to|to)\s+)?(?:last\s+)?(?:the\s+(?!\d))?(?:end\s+of\s+)?"
     r"(?P<about>about\s+)?",
     re.IGNORECASE,
 )

@@ -1,5 +1,6 @@
 """The flat parts of an entry made ready for grouping: words into runs, amounts with their tails."""
 
+import re
 from dataclasses import replace
 from typing import Any
 
@@ -32,7 +33,7 @@ def with_tails(parts: list[Any]) -> list[Any]:
 
 def _is_spacing(part: Any, tail: n.Tail) -> bool:
     plain = isinstance(part, n.Inside) and part.quantity is not None and not part.vessel
-    return plain and tail.kind in {"apart", "deep", "between_rows", "per_area"}
+    return plain and tail.kind in {"apart", "each_way", "deep", "between_rows", "per_area"}
 
 
 def opened(parts: tuple[Any, ...], lost: bool) -> tuple[Any, ...]:
@@ -59,6 +60,8 @@ def joined(parts: list[Any], text: str) -> list[Any]:
         if beside and _is_times(part) and (is_bare(made[-1]) or _is_each(made[-1])):
             if isinstance(following, _NAMED) or is_bare(following):
                 continue
+        elif beside and _is_times(part) and is_bare(following) and isinstance(made[-1], _CROP):
+            continue  # `raspberry 'Glen Ample' x 10`
         elif beside and _is_of(part, following) and _holds(made[-1]):
             continue
         elif is_bare(part) and made and _holds(made[-1]) and _has_of(text, made[-1], part):
@@ -78,6 +81,36 @@ def joined(parts: list[Any], text: str) -> list[Any]:
             continue
         made.append(part)
     return made
+
+
+def held_together(parts: list[Any], text: str) -> list[Any]:
+    """Rows and vessels that a number opens: `in 4 rows of 3 m`, `in 6 x 500 ml jars`."""
+    if not any(_holds(part) for part in parts):
+        return parts
+    made: list[Any] = []
+    at = 0
+    while at < len(parts):
+        three = parts[at : at + 3]
+        whole = _inside_three(three, text) if len(three) == 3 else None
+        made.append(whole or parts[at])
+        at += 3 if whole else 1
+    return made
+
+
+def _inside_three(three: list[Any], text: str) -> Any:
+    first, word, last = three
+    if not _holds(first) or not isinstance(word, Words):
+        return None
+    if not (side_by_side(text, first.span, word.span) and side_by_side(text, word.span, last.span)):
+        return None
+    span = Span(first.span.start, last.span.end)
+    long = isinstance(last, Measured) and isinstance(last.node, n.Quantity) and not last.tails
+    if long and _ROWS_OF.match(word.text):
+        return Measured(n.Rows(first.quantity.figure, last.node, span), frozenset(), span)
+    if _is_times(word) and isinstance(last, n.Inside) and last.vessel and not last.preposition:
+        vessel = " ".join(text[first.quantity.span.start : span.end].split())
+        return n.Inside(first.preposition, first.quantity, vessel, span)
+    return None
 
 
 def _is_times(part: Any) -> bool:
@@ -191,7 +224,9 @@ def run_words(parts: tuple[Any, ...], text: str) -> list[Any]:
     return made
 
 
-_NAMED = (n.Crop, n.Cultivar, n.Form, n.Material, Words)
+_CROP = (n.Crop, n.Cultivar, n.Form)
+_NAMED = (*_CROP, n.Material, Words)
+_ROWS_OF = re.compile(r"(?:\w+ )?(?:rows?|drills?) (?:of|x|×|each|at)$", re.IGNORECASE)
 SMALL_WORDS = frozenset(["the", "some", "of", "our", "my", "its", "a", "an"])
 
 

@@ -53,8 +53,7 @@ class Settler:
         if state != entry.verb:
             return BY_NAME[STATES[state]]
         verb = BY_NAME[entry.planned or entry.verb]
-        word = entry.text[entry.verb_span.end :].split()
-        if verb.name in {"cut", "pull"} and word and word[0].lower().strip(",") in NOT_HARVEST:
+        if verb.name in {"cut", "pull"} and NOT_HARVEST.match(entry.text, entry.verb_span.end):
             return Verb(verb.name, "job", "task", verb.forms)
         return verb
 
@@ -123,7 +122,7 @@ class Settler:
                 self.complain("J403", money.span, word=self.entry.text[slice_of(money.span)])
                 continue
             settled.own_money = own
-            settled.currency = money.currency or self.known.sheet.plot.currency
+            settled.currency = self.known.sheet.plot.code_of(money.currency)
             if money.per:
                 self._settle_price(money, item, settled)
             elif money.each:

@@ -271,7 +271,7 @@ class SheetBuilder:
                     crop,
                     cultivar,
                     money.value,
-                    money.currency,
+                    self.plot.code_of(money.currency),
                     per or "each",
                     self._per_kg(money.value, per),
                     source,

@@ -3,7 +3,7 @@
 from typing import Any
 
 from journal.events.items import Grouped, Item, Measured, Words
-from journal.events.runs import joined, opened, run_words, side_by_side, with_tails
+from journal.events.runs import held_together, joined, opened, run_words, side_by_side, with_tails
 from journal.source import Span
 from journal.syntax import nodes as n
 from journal.syntax.verbs import Verb
@@ -32,7 +32,7 @@ class Walk:
         self.text = text
         self.verb = verb
         words = run_words(opened(parts, verb.kind == "loss"), text)
-        self.parts = joined(with_tails(words), text)
+        self.parts = joined(held_together(with_tails(words), text), text)
         self.time_units = time_units
         self.on_crops = verb.kind in _CROP_KINDS
         self.out = Grouped(items=[Item()])

@@ -179,13 +179,13 @@ class WeatherReader:
         made = []
         if part.unit in {"", "force", "bft", "beaufort"} and 0 <= middle <= 12:
             mark = f"Beaufort {middle:g}"
-            value = _BEAUFORT * middle**1.5
+            value = round(_BEAUFORT * middle**1.5, 3)
         elif part.unit in _MPS:
             mark, value = "", middle * _MPS[part.unit]
         else:
             self._tell_unit(part, "wind")
             return []
-        made.append(self._made(variable, round(value, 3), "m/s", part.span, mark))
+        made.append(self._made(variable, value, "m/s", part.span, mark))
         if part.direction:
             made.append(self._direction(part))
         return made

@@ -77,6 +77,7 @@ class Ratio:
 class Money:
     """`£4.50`, `50p`, `4.50 EUR`, `£1.20 each`, `£3 per kg`; `currency` is an ISO 4217 code.
 
+    It is `$` where that sign was written: whose dollar is for the plot sheet to say.
     `per` is the unit that a price is for, "" for a total or a price of each.
     """
 
@@ -91,8 +92,8 @@ class Money:
 class Tail:
     """A word that says what the amount before it is.
 
-    `kind`: deep, apart, between_rows, per_area, per_row, each, altogether, or_so. `ground` is the
-    area in square metres that a rate is for, 0 for any other kind.
+    `kind`: deep, apart, each_way, between_rows, per_area, per_row, per_vessel, each, altogether,
+    or_so. `ground` is the area in square metres that a rate is for, 0 for any other kind.
     """
 
     kind: str

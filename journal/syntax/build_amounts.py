@@ -18,6 +18,8 @@ _TAILS = {
     "BETWEEN_ROWS": "between_rows",
     "PER_AREA": "per_area",
     "PER_ROW": "per_row",
+    "PER_VESSEL": "per_vessel",
+    "EACH_WAY": "each_way",
     "EACH": "each",
     "ALTOGETHER": "altogether",
 }
@@ -30,7 +32,7 @@ _MOMENTS = {
     "UNTIL": "until",
     "NEXT": "next",
 }
-_SYMBOLS = {"£": "GBP", "$": "USD", "€": "EUR"}
+_SYMBOLS = {"£": "GBP", "$": "$", "€": "EUR"}
 # Weights and Measures Act 1985, Schedule 1.
 _YARD, _FOOT = 0.9144, 0.3048
 
@@ -125,8 +127,9 @@ class BuildAmounts(Written):
 
     def hedge(self, children: list[Child]) -> nodes.Tail:
         """`or so`, `each`, `altogether`, apart from its amount."""
-        kind = _TAILS.get(children[0].type, "or_so")
-        return nodes.Tail(kind, self._word(children[0]), span=span_of(children))
+        if children[0].type == "OR_SO":
+            return nodes.Tail("or_so", self._word(children[0]), span=span_of(children))
+        return self.tail(children)
 
     def duration(self, children: list[Child]) -> nodes.Duration | nodes.Fault:
         """`for 2 hours`."""

@@ -25,7 +25,7 @@ _HEAD = r"\s*(?:#+\s*)?"
 _YEAR_LINE = re.compile(_HEAD + r"((?:1[6-9]|20|21)\d\d)\s*:?\s*$")
 _MARKS = re.compile(_HEAD)
 _MAY_BE_DAY = re.compile(
-    r"\d|the\s+(?:\d|[sbme])|(?:start|beginning|middle|end|about|around|approximately|circa|ca?\.|early|mid|late|spring|summer|autumn|winter"
+    r"\d|the\s+(?:\d|[sbme])|(?:between|start|beginning|middle|end|about|around|approximately|circa|ca?\.|early|mid|late|spring|summer|autumn|winter"
     r"|mon|tue|wed|thu|fri|sat|sun|jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)",
     re.IGNORECASE,
 )
@@ -39,9 +39,6 @@ _NEARLY = re.compile(
     r"(?:[A-Za-z]{3,9},?\s+)?(?:\d{1,2}(?:st|nd|rd|th)?\s+(?P<a>[A-Za-z]{3,10})|"
     r"(?P<b>[A-Za-z]{3,10})\s+\d{1,2}(?:st|nd|rd|th)?),?\s+\d{4}\s*$"
 )
-_DATE_AND_DASH = re.compile(_HEAD + r"(?P<date>[^\n–—-]{3,40}?)\s+[–—-]\s+\S")
-_DATE_AND_COMMA = re.compile(_HEAD + r"(?P<date>[^\n,]{3,40}?(?:,?\s\d{4})?),\s+[a-z]")
-_DATE_AND_BRACKET = re.compile(_HEAD + r"(?P<date>[^\n(]{3,40}?)\s+\([^\n]*\)\s*$")
 _LONGEST = 80
 
 
@@ -69,6 +66,10 @@ class _BuildDate(Transformer[Token, Any]):
         part = next((str(t).lower().strip("- ") for t in children if _is(t, "PART")), "")
         part = _THIRDS.get(part.split(" ")[0], part)
         return Date("month", month=_month(children), year=_year(children), part=part)
+
+    def either(self, children: list[Any]) -> Date:
+        """`3 or 4 May`, `between 3 and 10 May`: one of these days."""
+        return _with(self.stretch(children), shape="either")
 
     def season(self, children: list[Any]) -> Date:
         name = str(children[0]).lower()
@@ -176,19 +177,6 @@ def day_or_year_line(line: str, start: int) -> DayLine | YearLine | None:
     if not _MAY_BE_DAY.match(line, head):
         return None
     return _day_line(line, head, start)
-
-
-def near_day(line: str, start: int) -> Span | None:
-    """Where a line of prose opens with a date and a dash or bracket: `14 March - cold`."""
-    for pattern in (_DATE_AND_DASH, _DATE_AND_BRACKET, _DATE_AND_COMMA):
-        match = pattern.match(line)
-        date = parse_date(match["date"]) if match else None
-        if match is None or date is None:
-            continue
-        # With a comma only a full date or one with its weekday is likely to be meant as a day.
-        if pattern is not _DATE_AND_COMMA or date.weekday is not None or date.year is not None:
-            return Span(start + match.start("date"), start + match.end("date"))
-    return None
 
 
 def _day_line(line: str, head: int, start: int) -> DayLine | None:

@@ -11,7 +11,7 @@ from lark import Lark, Transformer
 from lark.lexer import PatternRE, TerminalDef
 
 from journal.resources import grammar_folder
-from journal.syntax.marks import any_mark, mark_class
+from journal.syntax.marks import any_mark, mark_class, moment_letters
 from journal.syntax.moments import MOMENTS
 from journal.syntax.quick import PLUGINS
 
@@ -21,6 +21,7 @@ _HEDGES = (
     r"(?:just|well|a\s+(?:bit|little))\s+(?:over|under)|over|more\s+than|less\s+than|at\s+least|up\s+to"
     r"|about|around|approximately|approx\.?|roughly|nearly|almost|maybe|perhaps|say|circa|ca?\.|~"
 )
+_SMALL_PLACES = "in|into|on|by|at|from|to|with|for|under"
 _CURRENCIES = "GBP|EUR|USD|CAD|AUD|NZD|CHF|SEK|NOK|DKK|PLN|CZK|JPY|ZAR|INR|ISK|HUF"
 _MONEY = (
     r"[£$€]\s?\d{1,3}(?:,\d{3})+(?:\.\d{1,2})?(?!\d)|[£$€]\s?\d+(?:\.\d{1,2})?(?!\d)"
@@ -55,12 +56,13 @@ def _escaped(name: str) -> str:
 
 def _number(units: frozenset[str]) -> str:
     counted = mark_class("MEASURE", "CROP", "VESSEL", "FORM")
-    countable = rf"{counted}|(?:rows?|dozen)(?!\w)|{_names(units)}"
+    countable = rf"{counted}|(?:rows?|drills?|dozen)(?!\w)|{_names(units)}"
     article = rf"an?(?=\s+(?:(?:new|good|big|small|full)\s+)?(?:{countable}))"
     return (
-        r"\d+\s+and\s+a\s+half(?!\w)|(?:\d+\s?)?[½¼¾⅓⅔⅛⅜⅝⅞]|\d+\s\d{1,2}/\d{1,2}(?![\d/])|\d+/\d+(?![\d/])"
+        r"\d+\s+and\s+a\s+half(?!\w)|(?:\d+\s?)?[½¼¾⅓⅔⅛⅜⅝⅞]|\d+\s\d{1,2}/\d{1,2}(?![\d/])|\d+(?:\.\d)?/\d+(?![\d/])"
         r"|\d{1,3}(?:,\d{3})+(?![\d,])|\d+(?:\.\d+)?(?:e\+?\d+)?|\.\d+"
-        r"|half\s+an?(?!\w)|(?:a\s+)?half(?=\s+(?!the\b|of\b|my\b|our\b))|(?:an?\s+|three\s+)?quarters?\s+of\s+an?(?=\s)"
+        r"|half\s+an?(?!\w)|(?:a\s+)?half(?=\s+(?!the\b|of\b|my\b|our\b))"
+        rf"|(?:an?\s+|three\s+)?quarters?(?:\s+of\s+an?(?=\s)|(?=\s+{_names(units)}))"
         r"|a\s+couple(?:\s+of)?(?!\w)|(?:a|one)\s+dozen(?!\w)"
         rf"|(?:{_NUMBER_WORDS})(?!\w)|{article}"
     )
@@ -93,11 +95,16 @@ def _patterns(units: frozenset[str]) -> dict[str, str]:
         "MONEY": _MONEY,
         "UNIT": rf"{_names(units)}(?:\.(?=\s))?|(?<=[\d½¼¾⅓⅔⅛])['′\"″](?!\w)",
         "MAJOR": _major(),
+        "PER_VESSEL": r"(?:per|to\s+(?:an?|the|each)|in\s+each)\s+"
+        rf"(?:{mark_class('VESSEL')}|(?:station|hole|cell|clump)(?!\w))",
         "PER": rf"per(?!\w)|/|an?(?=\s+(?:{_names(units)}|{mark_class('MEASURE', 'FORM')}))",
         "DECIMAL_COMMA": rf"\d{{1,6}},\d{{1,2}}\s*{_names(units)}",
         "NUMBER": _number(units),
         # Only straight before a figure, so that `about` never stands alone.
         "APPROX": rf"(?:{_HEDGES})(?=\s*(?:{_number(units)}))",
+        # As far as the next comma, small word of place or time, or date.
+        "WHEN": r"(?:when|whenever|if|unless|while|whilst|once|as\s+soon\s+as|though|although)\s"
+        rf"(?:(?!\s(?:{_SMALL_PLACES})\s)[^,;(\n{moment_letters()}])+",
         "WORD": rf"(?:[^\W\d_]|\ufffd)+(?:['’-]?(?:[^\W_]|\ufffd)+)*|{any_mark()}",
         **{kind: mark_class(kind) for kind in MOMENTS},
     }

@@ -4,8 +4,9 @@ import re
 from dataclasses import dataclass, field
 
 from journal.source import Source, Span
-from journal.syntax.days import day_or_year_line, near_day
-from journal.syntax.nodes import DayLine, YearLine
+from journal.syntax.days import day_or_year_line
+from journal.syntax.near_days import near_day
+from journal.syntax.nodes import DayLine, NearDay, YearLine
 
 _DASH = re.compile(r"[-–—•](?:[ \t\u00a0]+(?=\S)|(?=[^\W\d_]))")
 _HEAD = 200  # as much of a line as a date at its head may take
@@ -24,11 +25,11 @@ class DashLine:
 
 @dataclass(frozen=True, slots=True)
 class ProseLine:
-    """A line of prose; `near` is a date at its head that a dash keeps from being a day line."""
+    """A line of prose; `near` is what at its head is almost a day line."""
 
     text: str
     span: Span
-    near: Span | None = None
+    near: NearDay | None = None
 
 
 Shape = DayLine | YearLine | DashLine | ProseLine
@@ -81,7 +82,9 @@ class _Gathered:
 
     def _shape(self, text: str, span: Span) -> None:
         shape = _shape(text, span)
-        near = near_day(text[:_HEAD], span.start) if shape is None else None
+        near = None
+        if shape is None:
+            near = near_day(text[:_HEAD], span.start, self.prose)
         if shape is None and self.prose:
             self._more_prose(text, span, near)
             return
@@ -89,7 +92,7 @@ class _Gathered:
         self.found.append(shape or ProseLine(text, span, near))
         self.open_dash, self.prose = isinstance(shape, DashLine), shape is None
 
-    def _more_prose(self, text: str, span: Span, near: Span | None) -> None:
+    def _more_prose(self, text: str, span: Span, near: NearDay | None) -> None:
         last = self.found[-1]
         assert isinstance(last, ProseLine)
         if near is not None and last.near is None:

@@ -54,6 +54,7 @@ _VESSELS += ["module tray", "module trays", "seed tray", "seed trays", "half tra
 _VESSELS += ["cell tray", "cell trays", "root trainer", "root trainers", "toilet roll tubes"]
 _VESSELS += ["loo rolls", "grow bag", "grow bags"]
 VESSELS = frozenset(_VESSELS)
+FORMS = frozenset(_FORMS)
 # `in Onion bed`, `into compost bin`: the crop or material is part of a place's name.
 _PLACE_NOUNS = frozenset(
     "bed beds patch patches border borders cage plot house ground corner fence shed heap heaps "
@@ -100,6 +101,11 @@ def mark_class(*kinds: str) -> str:
         return "[" + "".join(_ALONE_MARK[kind] for kind in kinds) + f"]{FILLER}*"
     wanted = sum(_BIT[kind] for kind in kinds)
     return f"[{_ranges([ord(c) for mask, c in _letters().items() if mask & wanted])}]{FILLER}*"
+
+
+def moment_letters() -> str:
+    """The marks of dates and spans, as they stand in a class of letters."""
+    return "".join(_ALONE_MARK[kind] for kind in MOMENTS)
 
 
 def any_mark() -> str:
@@ -214,9 +220,12 @@ class Marker:
         return end
 
     def crop_end(self, text: str) -> int:
-        """Where the crop that opens a text ends; 0 when no crop does."""
+        """Where the crop that opens a text ends, with its cultivar; 0 when no crop does."""
         found = self._find(text, 0)
-        return found[0] if found is not None and found[1] & _BIT["CROP"] else 0
+        if found is None or not found[1] & _BIT["CROP"]:
+            return 0
+        cultivar = _CULTIVAR_NEXT.match(text, found[0])
+        return cultivar.end() if cultivar else found[0]
 
     def _place_at(self, text: str, at: int) -> bool:
         """Whether a known place stands right after `dig in`."""
@@ -314,7 +323,8 @@ def _alternatives(forms: Iterable[str]) -> re.Pattern[str]:
     return re.compile(rf"(?:{branches})(?![\w'’])", re.IGNORECASE)
 
 
-_TO = re.compile(r"\s+to\s+", re.IGNORECASE)
+_TO = re.compile(r"\s+(?:to|(?:the\s+)?plan(?:s|ned|ning)?(?:\s+to)?)\s+", re.IGNORECASE)
+_CULTIVAR_NEXT = re.compile(rf"(?:\s+(?:{_SKIPPED}))+(?=\s)")
 _NEXT_WORD = re.compile(r"\s+([^\W\d_]+)")
 
 

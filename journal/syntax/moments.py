@@ -18,6 +18,7 @@ _EXACT = (
     rf"|{_MONTH}\s+{_DAY}{_YEAR}|\d{{1,2}}[/.]\d{{1,2}}(?:[/.](?:\d{{4}}|\d{{2}}))?(?![\d/]))"
 )
 _VAGUE_DATE = rf"(?:(?:early|mid|late)[\s-]+)?{_MONTH}{_YEAR}|{_SEASON}{_YEAR}"
+_PART_OF = r"(?:the\s+)?(?:(?:start|beginning|middle|end)\s+of\s+)?"
 _COUNT = r"(?:\d{1,3}|an?|one|two|three|four|five|six|eight|ten|twelve|a\s+couple\s+of)"
 _SPAN = r"(?:days?|weeks?|fortnights?|months?|years?)(?!\w)"
 _PATTERNS = {
@@ -25,11 +26,12 @@ _PATTERNS = {
     rf"|{_WEEKDAY}|last\s+{_WEEKDAY})|yesterday(?!\w)|last\s+{_WEEKDAY}"
     rf"|about\s+{_DAY}\s+{_MONTH}{_YEAR}|{_DAY}\s+(?:of\s+)?{_MONTH}{_YEAR}"
     rf"|(?:about\s+)?{_COUNT}\s+{_SPAN}\s+ago(?!\w))",
-    "BY_DATE": rf"(?:by|before)\s+(?:the\s+end\s+of\s+)?(?:{_EXACT}|{_VAGUE_DATE}|{_WEEKDAY})",
+    "BY_DATE": rf"(?:by|before)\s+{_PART_OF}(?:{_EXACT}|{_VAGUE_DATE}|{_WEEKDAY})",
     "IN_SPAN": rf"(?:in|within)\s+(?:{_COUNT}\s+)?{_SPAN}",
     "IN_MONTH": rf"(?:in|during)\s+(?:{_VAGUE_DATE})",
     "EVERY": rf"(?:every\s+(?:{_COUNT}\s+|other\s+)?{_SPAN}|(?:weekly|fortnightly|monthly)(?!\w))",
-    "UNTIL": rf"(?:until|till|up\s+to)\s+(?:the\s+end\s+of\s+)?(?:{_EXACT}|{_VAGUE_DATE})",
+    "UNTIL": rf"(?:until|till|up\s+to)\s+{_PART_OF}(?:{_EXACT}|{_VAGUE_DATE})"
+    rf"|to\s+{_DAY}\s+(?:of\s+)?{_MONTH}{_YEAR}",
     "NEXT": rf"(?:next\s+(?:week|month|weekend|year|{_SEASON}|{_MONTH}|{_WEEKDAY})|tomorrow"
     r"|this\s+(?:week|weekend|month))(?!\w)",
 }
@@ -39,7 +41,7 @@ _MOMENT = re.compile(
 )
 _OPENERS = frozenset(
     "on by before in within during every weekly fortnightly monthly until till up next tomorrow "
-    "this yesterday last about a an one two three four five six eight ten twelve".split()
+    "this yesterday last about to a an one two three four five six eight ten twelve".split()
 )
 
 

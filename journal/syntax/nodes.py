@@ -128,7 +128,10 @@ class Stray:
 
 @dataclass(frozen=True, slots=True)
 class Fault:
-    """An unfinished part; `kind`: place (`from` alone), times, of, rows, for, price, per, quote."""
+    """An unfinished part, or one that is not read.
+
+    `kind`: place (`from` alone), times, of, rows, for, price, per, comma, quote, clock.
+    """
 
     kind: str
     text: str
@@ -200,9 +203,9 @@ class Phenomenon:
 class Date:
     """A written date, not yet settled: what stands in it, in figures.
 
-    `shape`: day, about, month, season, stretch. `part`: early, mid, late or "". For `shape` season
-    `name` is the season and `year2` the second year of `winter 2025/26`. `numeric` is true when day
-    and month stand as figures, so that the sheet's order decides.
+    `shape`: day, about, month, season, stretch, either (one of its days). `part`: early, mid, late
+    or "". For `shape` season `name` is the season and `year2` the second year of `winter 2025/26`.
+    `numeric` is true when day and month stand as figures, so that the sheet's order decides.
     """
 
     shape: str
@@ -306,6 +309,17 @@ class Declaration:
 
 
 @dataclass(frozen=True, slots=True)
+class NearDay:
+    """Something like a date at the head of a line of prose, and what to write for a day line.
+
+    `mend` is "" where a colon behind it would make it one.
+    """
+
+    span: Span
+    mend: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Prose:
     """A paragraph: lines that are neither dated nor entries, word for word.
 
@@ -317,7 +331,7 @@ class Prose:
     dash_word: str = ""
     dash_span: Span = field(default=NOWHERE, compare=False)
     span: Span = field(default=NOWHERE, compare=False)
-    near: Span | None = field(default=None, compare=False)
+    near: NearDay | None = field(default=None, compare=False)
 
 
 Line: TypeAlias = DayLine | YearLine | Entry | Declaration | Prose

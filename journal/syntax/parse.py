@@ -18,11 +18,12 @@ from journal.syntax.nodes import DayLine, Declaration, Document, Entry, Line, Pr
 from journal.syntax.numbers import squeeze
 from journal.syntax.sheet_lines import declaration
 from journal.syntax.tokens import entry_span
-from journal.syntax.verbs import BY_FORM, WEATHER_VERBS
+from journal.syntax.verbs import BY_FORM, INTENTIONS, WEATHER_VERBS
 from journal.syntax.words import Words
 
 _FIRST_WORD = re.compile(r"\S+")
 _LONGEST_ENTRY = 20_000
+_PLANS = frozenset(form for form, verb in BY_FORM.items() if verb.name in INTENTIONS)
 _MOST_KNOWN = 24_000  # some 40 MB
 _WEATHER = re.compile(
     r"(?:"
@@ -97,7 +98,9 @@ def _entry(text: str, made: tuple[Any, tuple[Any, ...], tuple[Any, ...]]) -> Ent
 
 
 def _verb(written: str) -> str:
-    words = squeeze(written).removesuffix(" to")  # `plan to sow`
+    words = squeeze(written)
+    if words.split(" ")[0] in _PLANS:
+        words = words.split(" ")[0]  # `plan to sow`, `abandon the plan to sow`
     return BY_FORM[words].name if words in BY_FORM else f"state:{words}"
 
 

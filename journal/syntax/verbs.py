@@ -33,7 +33,7 @@ def _forms(base: str) -> tuple[str, ...]:
 def _verb(kind: str, target: Object, name: str, *others: str) -> Verb:
     """A verb whose first word bends regularly, or as `others` say (`sowed/sown/sowing`)."""
     head, _, tail = name.partition(" ")
-    heads = (head, *others) if others else _forms(head)
+    heads = tuple(dict.fromkeys((head, *others))) if others else _forms(head)
     return Verb(name, kind, target, tuple(f"{form} {tail}".strip() for form in heads))
 
 
@@ -61,7 +61,8 @@ VERBS: tuple[Verb, ...] = (
     *_kind("stock check", "crop", "count"),
     *_kind("end", "place", "clear"),
     *_kind("feed", "crop", "feed/fed/feeding"),
-    *_kind("water", "place", "water"),
+    # `water in 24 leek`: watering in what was planted is watering
+    _verb("water", "place", "water", *_forms("water"), *(f"{form} in" for form in _forms("water"))),
     *_kind("dressing", "material", "spread/spreading", "mulch", "dig/dug/digging in", "lime"),
     *_kind("treatment", "subject", "spray", "treat", "patrol/patrolled/patrolling"),
     *_kind("job", "task", "weed", "hoe/hoed/hoeing", "dig/dug/digging", "fork", "rake", "prune"),
@@ -120,6 +121,9 @@ SHEET_WORDS: frozenset[str] = frozenset(
 INTENTIONS: frozenset[str] = frozenset({"plan", "done", "abandon"})
 WEATHER_VERBS: frozenset[str] = frozenset({"weather", "rain", "frost"})
 # `to` and `from` after these name a person or a shop.
-DEALINGS: frozenset[str] = frozenset({"give", "sell", "swap", "buy"})
+DEALINGS: frozenset[str] = frozenset({"give", "sell", "swap", "buy", "pay"})
 # `cut grass`, `pull weeds`: not a harvest.
-NOT_HARVEST: frozenset[str] = frozenset({"grass", "hedge", "hedges", "weed", "weeds", "lawn"})
+NOT_HARVEST = re.compile(
+    r"\s+(?:(?:the|our|my|all|some|long|down)\s+){0,3}(?:grass|hedges?|weeds?|lawns?)(?![\w'’-])",
+    re.IGNORECASE,
+)
