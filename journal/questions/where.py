@@ -367,8 +367,11 @@ def _what_stood(
 
 def _stay_item(crop: str, rows: pd.DataFrame) -> str:
     names = [f"'{name}'" for name in dict.fromkeys(rows["cultivar"]) if name]
-    since, until = rows["since_first"].min(), rows["until_last"]
-    ends = "" if until.isna().any() else f" to {_month(until.max())}"
+    since = rows["since_first"].min()
+    # of an end that no line tells, only the first day that it may have been is told
+    until = rows["until_last"].where(~rows["assumed"], rows["until_first"])
+    least = " at least" if rows.loc[until == until.max(), "assumed"].all() else ""
+    ends = "" if until.isna().any() else f" to {_month(until.max())}{least}"
     days = f"{_month(since)}{ends}" if ends else f"from {_month(since)}"
     details = listed(names, most=4)
     return f"{crop_said(crop)} ({f'{details}, ' if details else ''}{days})"

@@ -48,7 +48,7 @@ def _season(means: "pd.Series[Any]", year: int, first_month: int) -> dict[str, A
         return row
     row["begins"] = warm
     # a span that began before the middle of the year is no end of the season
-    cold = _first_span(own.loc[middle:] < WARM_C)
+    cold = _first_span(own.loc[max(middle, warm) :] < WARM_C)
     between = own.loc[warm:cold] if not pd.isna(cold) else own.loc[warm:]
     row["unread"] = int(between.isna().sum())
     if not pd.isna(cold) and not row["unread"]:

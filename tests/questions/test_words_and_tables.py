@@ -43,3 +43,14 @@ def test_a_picking_of_an_open_year_is_told_and_not_counted():
     answer = ask(written(page, TODAY, SHEET), "How much parsnip in 2025?")
     assert answer.value == 2.0
     assert "1 more entry may be of another time, and is not counted" in answer.caveats
+
+
+def test_an_end_that_no_line_tells_is_said_to_be_the_least():
+    page = "1 April 2024\n- sow carrot in Alder\n\n1 August 2024\n- pull 4 kg carrot from Alder\n"
+    assumed = ask(written(page, TODAY, SHEET), "What was in Alder in 2024?")
+    assert "(April 2024 to August 2024 at least)" in assumed.answer
+    told = ask(
+        written(page + "\n9 August 2024\n- clear Alder\n", TODAY, SHEET),
+        "What was in Alder in 2024?",
+    )
+    assert "(April 2024 to August 2024)" in told.answer

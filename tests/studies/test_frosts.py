@@ -107,3 +107,12 @@ def test_in_the_south_a_season_is_named_by_the_year_it_begins_in():
     frame = growing_season(diary_of(south, "- plot Home, latitude -33.9"))
     row = frame[frame["days"].notna()].iloc[0]
     assert row["year"] == 2025 and row["days"] == 260
+
+
+def test_a_season_does_not_end_before_it_begins():
+    # six cold days from 1 July stand before the first six warm ones, and six cold ones after them
+    warm = {date(2025, 8, at): (9.0, 9.0) for at in range(1, 21)}
+    days = {day: (3.0, 3.0) for day in year_of(2025, set())} | warm
+    row = growing_season(diary_of(days)).iloc[0]
+    assert (str(row["begins"].date()), str(row["ends"].date())) == ("2025-08-01", "2025-08-21")
+    assert row["days"] == 20
