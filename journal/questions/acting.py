@@ -122,9 +122,16 @@ def _of_goods(topic: Topic) -> bool:
 
 
 def act_events(asked: Asked, act: Act, topic: Topic, *, whole: bool = False) -> pd.DataFrame:
-    """The events of an act on its topic, whenever they were."""
+    """The events of an act on its topic, whenever they were.
+
+    RefusedError where the topic names a job and the act is none: `sow in pots`, `feed the panes`.
+    """
     events = done_events(asked.diary)
     act = settled_act(act, topic)
+    tasks = [thing.said for thing in topic.things if thing.kind == "task"]
+    for told, column in ((tasks, "task"), ([topic.label] if topic.label else [], "label")):
+        if told and not act.rows(events)[column].ne("").any():
+            raise RefusedError(f"I cannot tell what `{listed(told)}` narrows it to")
     if act.name == "lose":
         return topic.rows(lost(asked.diary), whole=whole)
     if act.name == "manure":

@@ -29,7 +29,7 @@ def answer_age(asked: Asked) -> Answer:
     asked.take_all("preposition", "in", "on")
     asked.take("particle", "up")
     asked.take_all("state", "in_ground")
-    topic = take_topic(asked, "fit")
+    topic = take_topic(asked, "fit", batches=False)
     asked.done()
     kinds = {thing.kind for thing in topic.things}
     if not topic.things or len(topic.things) > 1:
@@ -210,7 +210,7 @@ def answer_life(asked: Asked) -> Answer:
     asked.need("order", "last")
     # only what was replaced or taken down has a life that is known
     asked.take_all("state", "old", "until_replaced")
-    topic = take_topic(asked, "fit")
+    topic = take_topic(asked, "fit", batches=False)
     asked.done()
     if not topic.things or {thing.kind for thing in topic.things} == {"crop"}:
         raise NotThisKindError

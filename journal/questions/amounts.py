@@ -97,6 +97,11 @@ def answer_amount(asked: Asked) -> Answer:
             # what was got for the tomatoes is money
             raise NotThisKindError
         act = _picked(asked, topic)
+    fell = [part for part in asked.left if part.kind == "aux" and part.name == "come"]
+    if act.name == "water" and fell:
+        raise RefusedError(f"`{asked.words(fell[0])}` is said of rain; ask how much rain fell")
+    if act.name == "harvest" and unit and unit.column == "volume_l" and not topic.places:
+        raise RefusedError("say what was done: watered, fed, spread")
     asked.take("aux", "get", "come", "take")
     period = take_period(asked)
     asked.done()
@@ -288,6 +293,8 @@ def _sentence(
         subject = topic.what if topic.said else listed([place.said for place in topic.places])
         one = topic.singular if topic.said else len(topic.places) == 1
         words = f"{subject} {'was' if one else 'were'} {done} with {amount}"
+    elif act.name == "water":
+        words = f"{amount} of water {'was' if total.total == 1 else 'were'} given"
     elif topic.there:
         words = placed(words, topic.there)
     sentence = capital(words + span.said)

@@ -39,7 +39,7 @@ def answer_where_next(asked: Asked) -> Answer:
     asked.pass_over("is")
     asked.take("kind", "rotation")
     asked.take_all("preposition", "in")
-    topic = take_topic(asked)
+    topic = take_topic(asked, batches=False)
     period = asked.take("period")
     asked.done()
     if len(topic.crops) != 1 or topic.places:
@@ -139,7 +139,7 @@ def answer_seed(asked: Asked) -> Answer:
     order = asked.take("act", "order", "buy")
     if not (need and order) and not asked.take("state", "left"):
         raise NotThisKindError
-    topic = take_topic(asked)
+    topic = take_topic(asked, batches=False)
     period = asked.take("period")
     asked.done()
     if period is not None and (period.period is None or not period.period.ahead):

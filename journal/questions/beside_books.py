@@ -28,7 +28,7 @@ def answer_books(asked: Asked) -> Answer:
     asked.pass_over("did", "do", "was", "is", "have")
     asked.take("act", "harvest_noun")
     asked.take("noun", "crops")
-    topic = take_topic(asked)
+    topic = take_topic(asked, batches=False)
     period = take_period(asked)
     asked.done()
     if len(topic.crops) != 1 or topic.places:

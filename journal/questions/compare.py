@@ -68,9 +68,11 @@ def answer_compare(asked: Asked) -> Answer:
     act = _act(asked)
     sides = sides_of(asked, act, words)
     asked.done()
-    del head
+    numbers = head is not None and head.name == "how_many"
     said_of = next((_WEATHER[part.name] for part in words if part.name in _WEATHER), "")
     measure = paid or _measure(lean, act, timed, weather.name if weather else said_of, per)
+    if measure == "times" and act is not None and (numbers or act.name in _COUNTED):
+        measure = "count"
     return _compare(asked, Sought(act, measure, lean, yes_or_no), sides)
 
 
@@ -82,6 +84,8 @@ _LEANS = {
 _WEATHER = {"wetter": "rain", "drier": "rain", "sunnier": "sun"}
 
 
+# of what is put into the ground the number is meant, not how often it was done
+_COUNTED = ("sow", "plant", "go_in", "plant_out", "lose", "buy")
 _SIDES = 2
 
 
@@ -191,6 +195,11 @@ def _amount(asked: Asked, sought: Sought, events: pd.DataFrame, rows: pd.DataFra
         column = "earned" if sought.measure == "earned" else "spent"
         rows = rows[rows["currency"] == _main_currency(events)]
         return Found(tally(rows, column).total, rows)
+    if sought.measure == "count":
+        numbers = tally(rows, "count")
+        if numbers.missing or numbers.total is None:
+            raise RefusedError("not all of it is written by number; ask how many of each")
+        return Found(numbers.total, rows)
     total = tally(rows, "mass_kg" if sought.measure == "kg" else "minutes")
     return Found(total.total, rows, total.missing if sought.measure == "kg" else 0)
 

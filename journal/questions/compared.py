@@ -7,7 +7,15 @@ import pandas as pd
 
 from journal.questions.acts import Act
 from journal.questions.periods import Period, day_words
-from journal.questions.saying import capital, counted, duration, figure, kilograms, money
+from journal.questions.saying import (
+    capital,
+    counted,
+    duration,
+    figure,
+    kilograms,
+    money,
+    times,
+)
 from journal.questions.topic import Topic
 
 RATE_WORDS = {
@@ -82,9 +90,11 @@ def _told(sought: Sought, sides: tuple[Side, Side], values: tuple[float, float])
     verb = _VERBS.get(sought.measure, "came to")
     if sought.measure in ("spent", "seed", "earned"):
         return _money_told(sought, sides, said)
+    if sought.measure == "count":
+        return _number_told(sought, sides, said)
     if sought.measure in ("rain", "frost", "sun"):
         return f"{verb} {said[0]} in {one.said} against {said[1]} in {other.said}"
-    job = sought.act.noun if sought.act and sought.measure in ("minutes", "times") else ""
+    job = sought.act.noun if sought.act and sought.measure in _OF_ACTS else ""
     work = job or ("work" if sought.measure == "minutes" else "")
     if across_periods:
         what = " ".join(filter(None, [work, one.topic.what])) or "the harvest"
@@ -95,9 +105,22 @@ def _told(sought: Sought, sides: tuple[Side, Side], values: tuple[float, float])
 
 
 _VERBS = {
-    "minutes": "took", "times": "came up", "rain": "there was", "frost": "there were",
+    "minutes": "took", "times": "was done", "rain": "there was", "frost": "there were",
     "sun": "there were",
 }  # fmt: skip
+
+
+_OF_ACTS = ("minutes", "times")
+
+
+def _number_told(sought: Sought, sides: tuple[Side, Side], said: list[str]) -> str:
+    """`82 leeks were planted in 2024 against 94 onions`."""
+    one, other = sides
+    done = f"were {sought.act.past if sought.act else 'written'}"
+    period = f" {one.period.said}" if one.period else ""
+    if one.topic == other.topic:
+        return f"{said[0]} {one.topic.what} {done} in {one.said} against {said[1]} in {other.said}"
+    return f"{said[0]} {one.topic.what} {done} against {said[1]} {other.topic.what}{period}"
 
 
 def _money_told(sought: Sought, sides: tuple[Side, Side], said: list[str]) -> str:
@@ -154,14 +177,16 @@ def side_amount(sought: Sought, value: float) -> str:
         return f"{figure(value)} mm of rain"
     if sought.measure == "frost":
         return counted(value, "night with frost", "nights with frost")
-    return counted(value, "time")
+    return figure(value) if sought.measure == "count" else times(round(value))
 
 
 def _difference(sought: Sought, gap: float, base: float) -> str:
     if not gap:
         return "the same"
     per_cent = f" ({100 * gap / base:+.0f} %)" if base else ""
-    if sought.measure == "frost":
+    if sought.measure == "times":
+        return f"{counted(abs(gap), 'time')} {'more' if gap > 0 else 'fewer'}{per_cent}"
+    if sought.measure in ("frost", "count"):
         return f"{abs(gap):.0f} {'more' if gap > 0 else 'fewer'}{per_cent}"
     amount = side_amount(sought, abs(gap)).removesuffix(" of rain").removesuffix(" of sun")
     return f"{amount} {'more' if gap > 0 else 'less'}{per_cent}"

@@ -170,7 +170,7 @@ def answer_forgotten(asked: Asked) -> Answer:
     asked.take("noun", "crops")
     asked.pass_over("did", "have", "is", "was")
     asked.need("state", "forgotten")
-    topic = take_topic(asked)
+    topic = take_topic(asked, batches=False)
     asked.done()
     frame = outlook(asked.diary)
     rows = frame[(frame["state"] == "forgotten") & ~frame["may_be_left"]]

@@ -35,7 +35,7 @@ def answer_nutrients(asked: Asked) -> Answer:
         raise RefusedError(
             f"`{asked.words(part)}` is several; ask for nitrogen, phosphate or potash"
         )
-    topic = take_topic(asked, "feed")
+    topic = take_topic(asked, "feed", batches=False)
     period = take_period(asked)
     asked.done()
     frame = feeding(asked.diary)
@@ -123,7 +123,7 @@ def answer_manure_wait(asked: Asked) -> Answer:
     asked.take_all("self", "it")
     asked.take_all("preposition", "between", "from", "to", "in", "on")
     asked.take("order", "first")
-    topic = take_topic(asked)
+    topic = take_topic(asked, batches=False)
     asked.take_all("joint")
     period = take_period(asked)
     asked.done()

@@ -56,7 +56,7 @@ def answer_extreme(asked: Asked) -> Answer:
     if end is not None and end.name in ("warmest", "coldest"):
         asked.take("kind", "temperature")
     glass = asked.take("state", "under_cover")
-    topic = take_topic(asked)
+    topic = take_topic(asked, batches=False)
     if glass is not None:
         topic = replace(topic, places=(*topic.places, glass_read(asked)))
     if topic.things or (topic.places and noun is not None and noun.name not in ("days", "nights")):
@@ -65,6 +65,8 @@ def answer_extreme(asked: Asked) -> Answer:
     asked.done()
     if noun is not None and noun.name in ("months", "years"):
         return _extreme_span(asked, found, noun.name.removesuffix("s"), period)
+    if found.variable == "rain" and topic.places:
+        raise RefusedError(f"no rain is read in {topic.places[0].said}; ask without it")
     if found.words == "driest":
         raise RefusedError(
             "many days have no rain; ask for the driest month or the longest dry spell"
@@ -177,7 +179,7 @@ def answer_temperature(asked: Asked) -> Answer:
     now = asked.has("aux", "is")
     small_words(asked)
     glass = asked.take("state", "under_cover")
-    topic = take_topic(asked)
+    topic = take_topic(asked, batches=False)
     if glass is not None:
         topic = replace(topic, places=(*topic.places, glass_read(asked)))
     if topic.things or len(topic.places) > 1:

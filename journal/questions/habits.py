@@ -26,7 +26,7 @@ def answer_habits(asked: Asked) -> Answer:
     asked.take_all("preposition", "to", "for")
     asked.take("state", "in_ground")
     what = planned_what(asked)
-    topic = take_topic(asked)
+    topic = take_topic(asked, batches=False)
     part = asked.need("period")
     asked.done()
     if topic.places or topic.things:

@@ -46,7 +46,7 @@ def answer_bay(asked: Asked) -> Answer:
     asked.pass_over("get")
     asked.take_all("state", "left", "still")
     asked.take_all("unit", "litre")
-    topic = take_topic(asked)
+    topic = take_topic(asked, batches=False)
     place = _one_place(asked, topic, "bay")
     if any(thing.kind != "material" for thing in topic.things):
         raise NotThisKindError
@@ -108,7 +108,7 @@ def answer_bay_ready(asked: Asked) -> Answer:
     asked.need("state", "ready")
     asked.take("preposition", "to", "for")
     asked.take("act", "use", "spread")
-    topic = take_topic(asked)
+    topic = take_topic(asked, batches=False)
     place = _one_place(asked, topic, "bay")
     if any(thing.kind != "material" for thing in topic.things):
         raise NotThisKindError
@@ -145,7 +145,7 @@ def answer_tank_lasts(asked: Asked) -> Answer:
     asked.take("act", "water")
     summer = asked.take("period")
     used = summer is not None and asked.take("act", "use", "water")
-    topic = take_topic(asked)
+    topic = take_topic(asked, batches=False)
     place = _one_place(asked, topic, "tank")
     asked.done()
     frame = rain_store_now(asked.diary)
@@ -200,7 +200,7 @@ def answer_heat(asked: Asked) -> Answer:
     now = asked.take("aux", "is") is not None
     asked.pass_over("did", "was", "get", "have", "run")
     asked.take_all("self", "it")
-    topic = take_topic(asked)
+    topic = take_topic(asked, batches=False)
     place = _one_place(asked, topic, "bay")
     period = take_period(asked)
     asked.done()
@@ -237,7 +237,7 @@ def answer_tank(asked: Asked) -> Answer:
     asked.pass_over("get")
     asked.take_all("state", "left", "still")
     asked.take_all("unit", "litre")
-    topic = take_topic(asked)
+    topic = take_topic(asked, batches=False)
     place = _one_place(asked, topic, "tank")
     if topic.things:
         raise NotThisKindError

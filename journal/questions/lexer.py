@@ -26,10 +26,15 @@ _WORD = re.compile(r"[^\W_]+(?:['’][^\W_]+)*")
 _QUOTED = re.compile(r"(?<![\w])['‘\"“](?=\S)([^'‘’\"“”]+(?:['’]\w[^'‘’\"“”]*)*)['’\"”](?!\w)")
 # words that are no slip for a name, however near (`best` is no beetroot, `leak` no leek)
 NO_SLIPS = frozenset(
-    "barely basis beads beams bears beats chart charm cheery chime circus cloves current daily "
-    "dairy diary funnel gaelic grade graph grave leaks leans maize means mines minds narrow peaks "
-    "pearl peels peers plume poach puppy radio shallow storage swish thinks theme times tulips "
-    "union years yells".split()
+    "arrow barely basic basics basis beads beams bears beats berets brackets braille bushels "
+    "carries charm chart cheaper cheery cheese chime circus cloves commits cores corms corns "
+    "courts crosses cubes current daily dairy deeper defense defenses diary forecast funnel "
+    "gaelic garbage grade graph grave heavier hotter later lattice leaks leans lecture "
+    "lighter longer maize means medians minds mines minus narrow narrows parties peaks pearl "
+    "peels peers plume poach preamble puppy racket radio rocked roofs rooms rotates shallow "
+    "shift shifts ships shorter skips slips sockets specials storage straw straws studies "
+    "sweden swish tallies theme thinks times tulips union vanishes variant variants years "
+    "yells zombies".split()
 )
 # a shorter word is too near to too many names: `beer` is no beet
 _LEAST_LETTERS = 5

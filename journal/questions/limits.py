@@ -38,7 +38,7 @@ def answer_limit(asked: Asked) -> Answer:
     small_words(asked)
     asked.take_all("preposition", "in", "on", "at")
     glass = asked.take("state", "under_cover")
-    topic = take_topic(asked)
+    topic = take_topic(asked, batches=False)
     if glass is not None:
         topic = replace(topic, places=(*topic.places, glass_read(asked)))
     if topic.things or len(topic.places) > 1:

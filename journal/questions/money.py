@@ -50,7 +50,7 @@ def answer_money(asked: Asked) -> Answer:
         for part in asked.left
         if part.kind == "thing"
     )
-    topic = take_topic(asked, "buy", people=True)
+    topic = take_topic(asked, "buy", people=True, batches=False)
     period = take_period(asked)
     asked.done()
     if any(thing.kind == "subject" for thing in topic.things):
@@ -152,9 +152,10 @@ def _sum(asked: Asked, topic: Topic, span: Span, earned: bool, what: str, by_yea
     column = "earned" if earned else "spent"
     if span.rows.empty:
         done = "earned" if earned else "spent"
-        on = f" on {what}" if what else ""
+        on = f" {'with' if earned else 'on'} {what}" if what else ""
+        party = f" {'from' if earned else 'at'} {listed(topic.parties)}" if topic.parties else ""
         return nothing(
-            f"No money is written as {done}{on}{span.said}; {record_words(asked.diary)}.",
+            f"No money is written as {done}{on}{party}{span.said}; {record_words(asked.diary)}.",
             span.doubts,
         )
     sums = tally_by(span.rows, column, ["currency"])
@@ -217,7 +218,7 @@ def answer_worth(asked: Asked) -> Answer:
     named = asked.take("noun", "crops") or named
     if not named and not asked.has("thing"):
         raise RefusedError("say what the worth is of: the harvest, or a crop")
-    topic = take_topic(asked)
+    topic = take_topic(asked, batches=False)
     period = take_period(asked)
     asked.done()
     if any(thing.cultivar for thing in topic.things):

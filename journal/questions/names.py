@@ -46,6 +46,8 @@ PLACE_WORDS = {
 }
 # words of cultivars that say something by themselves: `the red onions` are not 'Red Baron'
 _COMMON_WORDS = frozenset(
+    "american arrow chinese danish density dutch english finnish french german indian irish "
+    "italian japanese polish spanish swedish swiss turkish welsh "
     "apple banana beauty bounty breakfast butter champion cherry crown delight dream emerald "
     "exhibition express favorite favourite flame frost globe glory green's heart honey ideal "
     "island jewel ladies lady lemon market marvel master match melody middle moon mountain "
@@ -117,7 +119,8 @@ class Names:
 
     def by_one_word(self, word: str) -> list[str]:
         """The diary's own cultivars of several words that have this one: `Sarpo Mira`."""
-        return self._cultivar_words.get(word, []) if word not in _COMMON_WORDS else []
+        common = word in _COMMON_WORDS or word.removesuffix("s") in _COMMON_WORDS
+        return [] if common else self._cultivar_words.get(word, [])
 
     @cached_property
     def _cultivar_words(self) -> dict[str, list[str]]:

@@ -35,7 +35,7 @@ def answer_ready_now(asked: Asked) -> Answer:
     picked = asked.take("act", "harvest")
     if not ready and not (can and picked):
         raise NotThisKindError
-    topic = take_topic(asked)
+    topic = take_topic(asked, batches=False)
     _take_today(asked)
     asked.done()
     frame = outlook(asked.diary)
@@ -91,7 +91,7 @@ def answer_worn(asked: Asked) -> Answer:
     asked.take_all("preposition", "by", "to", "for")
     if not state and not act:
         raise NotThisKindError
-    topic = take_topic(asked, "fit")
+    topic = take_topic(asked, "fit", batches=False)
     asked.done()
     if not topic.things or any(thing.kind != "material" for thing in topic.things):
         raise NotThisKindError

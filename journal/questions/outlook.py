@@ -63,7 +63,7 @@ def answer_usual(asked: Asked) -> Answer:
     if asked.has("act"):
         asked.take("state", "due")
     what = _planned_or_picked(asked)
-    topic = take_topic(asked)
+    topic = take_topic(asked, batches=False)
     asked.done()
     if topic.places or not topic.crops:
         raise RefusedError("say of which crop, without a place")
@@ -199,7 +199,7 @@ def answer_ready(asked: Asked) -> Answer:
         asked.need("act", "harvest")
     asked.take("preposition", "to", "for", "from")
     asked.take("act", "harvest", "plant_out", "harvest_noun")
-    topic = take_topic(asked)
+    topic = take_topic(asked, batches=False)
     asked.done()
     if not topic.crops:
         raise NotThisKindError
@@ -283,8 +283,8 @@ def _ready_words(row: dict[Any, Any], several: bool) -> str:
     low, high = day(row["due_low"]), day(row["due_high"])
     if row["next"] == "last picking":
         return (
-            f"{name}{where} {'is' if is_one(row['crop']) else 'are'} being picked already; by "
-            f"{row['source']} the last picking is due by {day_words(high)}"
+            f"{name}{where} {'is' if is_one(row['crop']) else 'are'} being picked already; "
+            f"the last picking is due by {day_words(high)} ({row['source']})"
         )
     days = (
         f"about {day_words(low)}"

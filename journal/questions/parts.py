@@ -18,6 +18,7 @@ from journal.questions.periods import (
     before,
     day_words,
     from_to,
+    one_day,
     since,
     until,
     year_period,
@@ -202,6 +203,9 @@ def _edge(tree: Tree[Any], leaves: list[Token], found: Tokens, clock: Clock) -> 
     if inner[0].data == "clause":
         return _clause(inner[0], word, start, end, found)
     spans = [_period(child, found, clock) for child in inner]
+    if [leaf.value for leaf in inner[0].scan_values(bool)] == ["this_time_last_year"]:
+        # `by this time last year` is up to that very day
+        spans = [_middle(spans[0]), *spans[1:]]
     if len(spans) == 2:
         return Part("period", word, start, end, period=from_to(*spans))
     if word == "by" and spans[0].last is not None:
@@ -214,6 +218,11 @@ def _edge(tree: Tree[Any], leaves: list[Token], found: Tokens, clock: Clock) -> 
         raise NoPeriodError(f"`from {said}` may be in it or since it; write `in` or `since`")
     made = {"since": since, "from": since, "after": after, "before": before}.get(word, until)
     return Part("period", word, start, end, period=made(spans[0]))
+
+
+def _middle(period: Period) -> Period:
+    assert period.first is not None and period.last is not None
+    return one_day(period.first + (period.last - period.first) / 2)
 
 
 _SEASON_DAYS = 80

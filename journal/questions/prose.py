@@ -158,10 +158,12 @@ def _days(asked: Asked, order: pd.DataFrame) -> str:
     last = known.iloc[-1]
     first = known.iloc[0]
     if len(known) == 1:
-        return f", on {_one(first)}, {ago(day(first['date']), asked.clock.today)}"
-    return f", first on {_one(first)} and last on {_one(last)}"
+        return f", {_one(first)}, {ago(day(first['date']), asked.clock.today)}"
+    return f", first {_one(first)} and last {_one(last)}"
 
 
 def _one(row: "pd.Series[pd.Timestamp]") -> str:
     first, last = day(row["date"]), day(row["date_end"])
-    return day_words(first, weekday=True) if first == last else stretch_words(first, last)
+    if first == last:
+        return f"on {day_words(first, weekday=True)}"
+    return f"some day from {stretch_words(first, last)}"

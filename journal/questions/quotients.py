@@ -37,7 +37,7 @@ def answer_average_yield(asked: Asked) -> Answer:
     asked.take("noun", "crops", "years")
     asked.take("each", "years")
     asked.take("per", "years")
-    topic = take_topic(asked)
+    topic = take_topic(asked, batches=False)
     asked.done()
     if not topic.things or any(thing.kind != "crop" for thing in topic.things):
         raise NotThisKindError
@@ -92,7 +92,7 @@ def answer_per_kilo(asked: Asked) -> Answer:
     asked.take("noun", "crops", "jobs", "times")
     asked.pass_over("did", "was", "take", "spend", "do", "is", "have", "get")
     asked.take("preposition", "for", "on", "of")
-    topic = take_topic(asked)
+    topic = take_topic(asked, batches=False)
     period = take_period(asked)
     asked.done()
     if topic.places or any(thing.cultivar for thing in topic.things):

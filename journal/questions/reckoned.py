@@ -23,7 +23,7 @@ def answer_degree_days(asked: Asked) -> Answer:
     small_words(asked)
     limit = asked.take("limit")
     asked.take_all("preposition", "for", "in", "with", "to", "at")
-    topic = take_topic(asked)
+    topic = take_topic(asked, batches=False)
     period = asked_period(asked)
     asked.done()
     if topic.places or len(topic.crops) > 1:

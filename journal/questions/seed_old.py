@@ -25,7 +25,7 @@ def answer_seed_too_old(asked: Asked) -> Answer:
     asked.take("unit", "packets")
     asked.take("act", "sow")
     asked.take("preposition", "to")
-    topic = take_topic(asked)
+    topic = take_topic(asked, batches=False)
     asked.done()
     frame = seed(asked.diary)
     if topic.things:

@@ -27,7 +27,7 @@ def answer_stood_for(asked: Asked) -> Answer:
         raise NotThisKindError
     asked.pass_over("was", "have", "grow", "did")
     inside = asked.take_all("state", "in_ground")
-    topic = take_topic(asked)
+    topic = take_topic(asked, batches=False)
     period = take_period(asked)
     asked.done()
     if not topic.crops or not (inside or topic.places):

@@ -145,10 +145,11 @@ def _any(masks: "Sequence[pd.Series[bool]]") -> "pd.Series[bool]":
     return found.fillna(False).astype(bool)
 
 
-def take_topic(asked: Asked, act: str = "", *, people: bool = False) -> Topic:
+def take_topic(asked: Asked, act: str = "", *, people: bool = False, batches: bool = True) -> Topic:
     """Takes every crop, cultivar, place and thing of the question, and people where they may be.
 
-    RefusedError where a name may mean several, or where two names stand side by side unjoined.
+    RefusedError where a name may mean several, where two names stand side by side unjoined, and
+    for a batch (`the second carrots`) where what is asked is not told by `batches`.
     """
     parts = asked.take_all("thing")
     found = _things(parts, asked, act)
@@ -167,6 +168,8 @@ def take_topic(asked: Asked, act: str = "", *, people: bool = False) -> Topic:
         raise RefusedError("it names two batches; ask about one")
     things = tuple(thing for thing in found if thing.kind != "label")
     label = labels[0].names[0] if labels else ""
+    if label and not batches:
+        raise RefusedError(f"I cannot tell what `{label}` does in that question")
     notes = tuple(note for place in places for note in place.notes)
     return Topic(things, places, parties, label, notes + _kin(things, asked.names))
 

@@ -292,7 +292,12 @@ def answer_what_stood(asked: Asked) -> Answer:
     if now and period == one_day(asked.clock.today):
         return _what_stands(asked, topic, states, _standing(frame))
     sure, perhaps = _in_days(frame, period)
-    return _what_stood(asked, topic, period, sure, perhaps)
+    under = next((said for state, said in _STATES.items() if state in states), "")
+    return _what_stood(asked, topic, period, (sure, perhaps), under)
+
+
+# where the beds and the glass stand apart
+_STATES = {"under_cover": "under cover", "in_ground": "in the ground"}
 
 
 def _by_glass(asked: Asked, frame: pd.DataFrame, *, glass: bool) -> pd.DataFrame:
@@ -341,11 +346,13 @@ def _what_stood(
     asked: Asked,
     topic: Topic,
     period: Period | None,
-    sure: pd.DataFrame,
-    perhaps: pd.DataFrame,
+    stood: tuple[pd.DataFrame, pd.DataFrame],
+    under: str,
 ) -> Answer:
+    """`stood` surely and perhaps in these days; `under` is `under cover`, `in the ground` or ""."""
+    sure, perhaps = stood
     said = f" {period.said}" if period else ""
-    where = f" {topic.there}" if topic.there else ""
+    where = "".join(f" {words}" for words in (topic.there, under) if words)
     if sure.empty:
         return nothing(
             f"The diary puts nothing{where}{said}; {record_words(asked.diary)}.",

@@ -35,7 +35,7 @@ def answer_most_worth(asked: Asked) -> Answer:
     rate = asked.take("per", *_RATES)
     asked.pass_over("was", "is", "did", "have")
     asked.take("preposition", "in")
-    topic = take_topic(asked)
+    topic = take_topic(asked, batches=False)
     period = take_period(asked)
     asked.done()
     if period is not None and period.year is None:
