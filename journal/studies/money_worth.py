@@ -1,5 +1,6 @@
 """What the harvest was worth at the sheet's prices: per crop and place, per m2 and per hour."""
 
+import re
 from datetime import date
 from typing import Any
 
@@ -7,6 +8,7 @@ import pandas as pd
 
 from journal.diary import Diary
 from journal.events.model import PriceDeclared, Sheet
+from journal.reference.units import unit_table
 from journal.studies.harvest import per
 from journal.studies.labour import labour, labour_totals, labour_worth
 from journal.studies.money import money, money_totals
@@ -17,6 +19,7 @@ from journal.studies.plot_area import plot_area
 from journal.tables.schema import TABLES, make_frame
 
 KEYS = ["year", "crop", "place", "currency"]
+_WEIGHT = re.compile(r"(?P<figure>\d+(?:\.\d+)?)\s*(?P<unit>[a-z]+)")
 NO_PRICE = "the sheet has no price for it"
 NO_WEIGHT = "not weighed, and the price is by weight"
 NO_COUNT = "not counted, and the price is for each"
@@ -29,7 +32,8 @@ def money_worth(diary: Diary) -> pd.DataFrame:
 
     - `worth` sums over pickings kg x price a kg, or count x price each. The price is the one
       that holds on the day of picking, the cultivar's own before the crop's; a price by a
-      measure (`per punnet`) counts by the weight that the sheet gives the measure.
+      measure (`per punnet`) counts by the weight that the sheet gives the measure, one `per 200 g`
+      by that weight.
     - `unpriced` pickings have no price, or not the weight or count that it needs, so that
       `worth` reads "at least" beside them; `why` says which it is.
     - `worth_per_m2` = worth / area_m2, `worth_per_hour` = worth / hours, with ground and hours as
@@ -108,14 +112,26 @@ def _amount(row: dict[Any, Any], price: PriceDeclared, sheet: Sheet) -> tuple[fl
         return _times(row["mass_kg"], price.per_kg), NO_WEIGHT
     if price.per in {"each", "one", "head", "piece"}:
         return _times(row["count"], price.price), NO_COUNT
+    holds = _kg_of(price, sheet)
+    if holds is None:
+        return None, NO_MEASURE
+    return _times(row["mass_kg"], price.price / holds), NO_WEIGHT
+
+
+def _kg_of(price: PriceDeclared, sheet: Sheet) -> float | None:
+    """What a price is for, in kg: `200 g` as it is, a measure by what the sheet says it holds."""
+    written = _WEIGHT.fullmatch(price.per)
+    if written is not None:
+        unit = unit_table(sheet.plot.us_units).get(written["unit"])
+        if unit is None or unit.dimension != "mass":
+            return None
+        return float(written["figure"]) * unit.factor or None
     holds = [
         one.mass_kg
         for one in sheet.measures
         if one.name == price.per and one.crop in {"", price.crop} and one.mass_kg
     ]
-    if not holds or holds[-1] is None:
-        return None, NO_MEASURE
-    return _times(row["mass_kg"], price.price / holds[-1]), NO_WEIGHT
+    return holds[-1] if holds else None
 
 
 def _times(amount: Any, price: float) -> float | None:

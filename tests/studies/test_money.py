@@ -152,6 +152,25 @@ def test_a_price_by_the_punnet_needs_what_the_punnet_holds():
     assert "does not say what" in worth(event, prices=prices)["why"]
 
 
+@pytest.mark.parametrize(
+    ("per", "expected"),
+    [
+        ("200 g", 3.0),  # 600 g are three times 200 g
+        ("0.5 kg", 1.2),
+        ("2 lb", 0.6 / (2 * 0.45359237)),  # NIST SP 811, B.8
+    ],
+)
+def test_a_price_for_so_many_grams_is_one_by_weight(per: str, expected: float):
+    event = picked("kale", "2025-07-01", 0.6)
+    assert worth(event, prices=(price("kale", 1.0, per),))["worth"] == pytest.approx(expected)
+
+
+@pytest.mark.parametrize("per", ["0 g", "200 bunch", "3 l"])
+def test_a_price_for_what_is_no_weight_has_no_worth(per: str):
+    row = worth(picked("kale", "2025-07-01", 0.6), prices=(price("kale", 1.0, per),))
+    assert pd.isna(row["worth"]) and "does not say what" in row["why"]
+
+
 def test_what_was_not_weighed_leaves_at_least_the_rest():
     row = worth(
         picked("potato", "2025-07-01", 5.0),
