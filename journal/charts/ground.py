@@ -109,7 +109,7 @@ def _panel(cells: pd.DataFrame, years: list[int], panels: int) -> alt.LayerChart
     drawn = drawn.astype({"year": int, **dict.fromkeys(figures, "float64")})
     soon = drawn[drawn["sign"] == SOONER]
     places = list(dict.fromkeys(cells["place"]))
-    part = f", {places[0]} to {places[-1]}" if panels > 1 else ""
+    part = f", {' to '.join(dict.fromkeys([places[0], places[-1]]))}" if panels > 1 else ""
     return alt.LayerChart(
         layer=_layers(drawn, heads, years, tall),
         width=WIDTH,

@@ -13,7 +13,7 @@ from journal.charts.rows import (
     row_words,
 )
 from journal.charts.theme import LIGHT, WIDTH, AnyChart, sentence, stacked, title
-from journal.charts.words import MONTHS, duration, listed, year_list
+from journal.charts.words import MONTHS, duration, listed, running, year_list
 from journal.studies.labour import labour_totals
 from journal.studies.notes import counted
 
@@ -30,7 +30,7 @@ def labour_chart(frame: pd.DataFrame) -> AnyChart:
     frame = frame[frame["year"].notna()]
     if frame.empty:
         return sentence(NOTHING)
-    frame = frame.assign(job=frame["verb"].where(frame["verb"] != "job", ODD))
+    frame = frame.assign(job=[ODD if verb == "job" else running(verb) for verb in frame["verb"]])
     when = listed([str(year) for year in year_list(frame)])
     months: list[alt.LayerChart] = [_months(frame, when)] if frame["month"].notna().any() else []
     places = _places(frame, when)

@@ -13,7 +13,7 @@ from journal.studies.notes import counted
 
 NOTHING = "Nothing is known to have stood in any bed."
 LANE = 22
-LANES_A_PANEL = 60
+LANES_A_PANEL = 22
 YEAR = 366
 # a letter needs about so many days of a phone's width
 DAYS_A_LETTER = 7
@@ -113,7 +113,7 @@ def _panel(rows: pd.DataFrame, year: int, panels: int) -> alt.LayerChart:
     lanes = int(rows["lane"].max()) + 1
     bars = rows[rows["heading"].isna()].drop(columns="heading").astype({"late": bool})
     places = list(dict.fromkeys(rows["place"]))
-    span = f", {places[0]} to {places[-1]}" if panels > 1 else ""
+    span = f", {' to '.join(dict.fromkeys([places[0], places[-1]]))}" if panels > 1 else ""
     return alt.LayerChart(
         layer=[*_heads(rows, lanes), *_bars(bars, lanes)],
         resolve=alt.Resolve(axis=alt.AxisResolveMap(x="independent")),

@@ -12,7 +12,7 @@ import pandas as pd
 
 from journal.charts.theme import LIGHT, WIDTH, x2_value, x_value
 
-ROW = 38
+ROW = 34
 ROOM_FOR_FIGURES = 100
 MARK_OFFSET = 8
 

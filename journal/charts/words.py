@@ -3,11 +3,16 @@
 Wording only; no figure is computed here.
 """
 
+import re
 from collections.abc import Sequence
 
 import pandas as pd
 
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+
+# one short vowel and one consonant, or a last l: `dig`, `cut`, `patrol`
+_DOUBLED = re.compile(r"[^aeiou]+[aeiou][bdgmnpt]|.*[^aeiou][aeiou]l")
+_QUOTED = re.compile(r"(?<!\w)'(\S.*?)'(?!\w)|`([^`]+)`")
 
 
 def number(value: float, places: int = 1) -> str:
@@ -44,6 +49,23 @@ def listed(words: Sequence[str]) -> str:
     if len(words) < 2:
         return "".join(words)
     return ", ".join(words[:-1]) + " and " + words[-1]
+
+
+def running(verb: str) -> str:
+    """A verb of the diary as work that goes on: `weeding`, `digging`, `tying in`."""
+    head, _, tail = verb.partition(" ")
+    if head.endswith("ie"):
+        head = f"{head[:-2]}y"
+    elif head.endswith("e") and not head.endswith(("ee", "oe", "ye")):
+        head = head[:-1]
+    elif _DOUBLED.fullmatch(head):
+        head += head[-1]
+    return f"{head}ing {tail}".strip()
+
+
+def curly(text: str) -> str:
+    """Straight and backward quotes around words as a page sets them: ‘Sungold’."""
+    return _QUOTED.sub(r"‘\1\2’", text)
 
 
 def some(count: int) -> str:

@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import groupby
 
+from journal.charts.words import curly, duration
 from journal.diary import Diary
 from journal.studies.catalog import NOTES
 from journal.studies.ground_area import NO_GROUND
@@ -26,6 +27,8 @@ LACKS = {
     "history": "Too few years to tell what is usual",
 }
 _LINES = re.compile(r" \([^()]*:\d+[^()]*\)$")
+_MINUTES = re.compile(r"([\d,]+) minutes?")
+SHARED = frozenset({"water", "degree days", "first picking", "sowing", "planting"})
 MOST_SUBJECTS = 20  # of one reason: a page is for reading
 
 
@@ -55,7 +58,10 @@ def season_gaps(diary: Diary, year: int) -> list[Gap]:
 def _told(notes: Iterable[Note], lack: str) -> tuple[str, ...]:
     """Notes of one kind, those of one reason said together, the greatest number first."""
     mine = sorted((note for note in notes if note.lack == lack), key=_by_number)
-    return tuple(f"{reason}: {_subjects(same)}" for reason, same in groupby(mine, key=_reason))
+    return tuple(
+        curly(f"{reason[:1].upper()}{reason[1:]}: {_subjects(same)}")
+        for reason, same in groupby(mine, key=_reason)
+    )
 
 
 def _reason(note: Note) -> str:
@@ -75,5 +81,24 @@ def _subjects(notes: Iterable[Note]) -> str:
     named = list(dict.fromkeys(note.subject for note in notes))
     more = len(named) - MOST_SUBJECTS
     if more > 1:
-        named = [*named[:MOST_SUBJECTS], f"and {more} more"]
-    return "; ".join(named)
+        named = named[:MOST_SUBJECTS]
+    said = [_together(head, list(own)) for head, own in groupby(sorted(named, key=_head), _head)]
+    return "; ".join([*said, f"and {more} more"] if more > 1 else said)
+
+
+def _head(subject: str) -> str:
+    """What a subject is about, where several are about the same: `first picking of `."""
+    head, of, _ = subject.partition(" of ")
+    return head + of if head in SHARED else ""
+
+
+def _together(head: str, subjects: list[str]) -> str:
+    """`sowing of leek, onion`: what they share is said once."""
+    if not head:
+        return "; ".join(_said(subject) for subject in subjects)
+    return head + ", ".join(subject.removeprefix(head) for subject in subjects)
+
+
+def _said(subject: str) -> str:
+    minutes = _MINUTES.fullmatch(subject)
+    return duration(float(minutes[1].replace(",", ""))) if minutes else subject

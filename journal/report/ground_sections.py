@@ -9,7 +9,15 @@ from journal.charts.ground import ground_chart
 from journal.charts.heaps import heaps_chart
 from journal.charts.words import listed, number
 from journal.diary import Diary
-from journal.report.page_tables import PageTable, Shown, page_table, two_places, whole, word
+from journal.report.page_tables import (
+    PageTable,
+    Shown,
+    amount,
+    page_table,
+    two_places,
+    whole,
+    word,
+)
 from journal.report.ranges import long_day, spans
 from journal.report.section import Make, Section, of_year
 from journal.studies.cautions import caution_words
@@ -29,7 +37,7 @@ RETURNS = (
     word("crops", "what came back"),
     Shown("last_before", "family last there", long_day),
     Shown("years_without", "years without", number),
-    word("advised", "advised"),
+    amount("advised", "advised"),
     word("why", "beside it"),
 )
 NEXT = (word("crop"), word("yes", "by every source"), word("some", "by some sources"))
@@ -44,7 +52,7 @@ def ground_section(diary: Diary, year: int) -> Section | None:
     words = (
         "Families by bed and year, by what stood there and not by sowing lines alone. Sources "
         "differ on how long a family should stay away, so the advice is a range; none of them "
-        f"knows this ground. The second table is for {year + 1}, from what is written so far."
+        f"knows this ground. Where each can go in {year + 1} is from what is written so far."
     )
     back = of_year(rows, year)
     back = back[back["years_without"].notna()]
@@ -80,7 +88,7 @@ WAITS = (
     word("crop"),
     word("cultivar"),
     Shown("harvested", "first picked", long_day),
-    word("days", "days"),
+    amount("days", "days"),
     Shown("needed_days", "asked for", whole),
     Shown("allowed_from", "from", long_day),
     word("why", "beside it"),
@@ -112,16 +120,16 @@ FEEDS = (
     word("place"),
     word("crop"),
     word("material"),
-    word("N", "N, g/m²"),
-    word("P2O5", "P2O5"),
-    word("K2O", "K2O"),
-    word("each", "N, g a plant"),
+    amount("N", "N, g/m²"),
+    amount("P2O5", "P2O5"),
+    amount("K2O", "K2O"),
+    amount("each", "N, g a plant"),
     word("why", "beside it"),
 )
 LIMITS = (
     word("place"),
     Shown("until", "twelve months to", long_day),
-    word("n", "N, kg/ha"),
+    amount("n", "N, kg/ha"),
     Shown("limit_kg_per_ha", "limit", whole),
     Shown("unknown", "dressings not known", lambda count: whole(count) if count else ""),
 )
@@ -169,14 +177,14 @@ def _limits_table(diary: Diary, year: int) -> PageTable:
 
 BAYS = (
     word("place", "bay"),
-    word("held", "holds, l"),
+    amount("held", "holds, l"),
     Shown("full_pct", "full, %", whole),
     Shown("covers_m2", "covers 5 cm deep, m²", number),
     Shown("oldest", "oldest", long_day),
     Shown("newest", "newest", long_day),
     word("materials", "heap in the making"),
-    word("ratio", "C:N"),
-    word("wet", "moisture, %"),
+    amount("ratio", "C:N"),
+    amount("wet", "moisture, %"),
     word("ready", "likely ready"),
     word("why", "beside it"),
 )
@@ -184,7 +192,7 @@ PAST = (
     word("place", "bay"),
     Shown("started", "begun", long_day),
     Shown("taken", "taken out", long_day),
-    word("days", "days"),
+    amount("days", "days"),
     word("materials", "of"),
     Shown("turns", "turns", whole),
     Shown("hot_days", "days ≥ 55 °C read", whole),

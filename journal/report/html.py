@@ -20,6 +20,7 @@ from markupsafe import Markup
 
 from journal.charts.files import chart_spec
 from journal.charts.theme import DARK, LIGHT, SANS, SERIF, AnyChart
+from journal.charts.words import curly
 from journal.diary import Diary
 from journal.report.section import Section
 from journal.report.told import Season, Told, said, tell
@@ -58,7 +59,7 @@ def page_of(diary: Diary, told: Told) -> str:
         told=told,
         today=f"{diary.today.day} {diary.today:%B %Y}",
         open_year=told.year == diary.today.year,
-        headlines=[(line, said(line)) for line in told.headlines],
+        headlines=[(line, said(line), curly(line.about)) for line in told.headlines],
         sections=sections,
         chapters=_chapters(told),
         problems=_problems(diary),

@@ -12,6 +12,7 @@ import pandas as pd
 from journal.charts.words import day_of_year, duration, kilograms, number
 
 LONG = 28  # letters of a cell that wants room
+MANY = 6  # columns, as many as a phone is wide
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +41,7 @@ class PageTable:
     @property
     def wordy(self) -> bool:
         """Whether it says too much for a phone's width, where each row then stands as a list."""
-        return len(self.heads) > 3 and any(self.long)
+        return len(self.heads) > MANY or (len(self.heads) > 3 and any(self.long))
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +57,11 @@ class Shown:
 def word(column: str, head: str = "") -> Shown:
     """A column of words, shown as they are."""
     return Shown(column, head or column, str, figure=False)
+
+
+def amount(column: str, head: str) -> Shown:
+    """A column of figures that are said already, such as ranges and prices."""
+    return Shown(column, head)
 
 
 def page_table(

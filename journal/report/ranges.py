@@ -13,6 +13,14 @@ def long_day(day: pd.Timestamp) -> str:
     return f"{day.day} {day:%b %Y}"
 
 
+def day_spans(frame: pd.DataFrame, first: str, last: str) -> list[str]:
+    """Days that may not be certain, row by row: `3 Jul 2025`, `1 Jun 2026 to 31 Aug 2026`."""
+    return [
+        "" if pd.isna(low) else " to ".join(dict.fromkeys([long_day(low), long_day(high)]))
+        for low, high in zip(frame[first], frame[last], strict=True)
+    ]
+
+
 def span(low: Any, high: Any, say: Callable[[float], str] = whole) -> str:
     """A range as a person reads it: `104 to 134`, `≥ 3`, one figure where both are the same."""
     if pd.isna(low):

@@ -31,6 +31,11 @@ class Plot:
         return next((step for step in (20, 10, 5, 2) if step <= self.across / 3), 1)
 
     @property
+    def letter(self) -> int:
+        """The height of its letters in cm of the plot, so that they are of one size on any page."""
+        return round(100 * max(self.across, self.down) / 26)
+
+    @property
     def stays(self) -> dict[int, tuple[tuple[str, int, int], ...]]:
         """What stood in each shape, by its number."""
         return {shape.number: shape.stays for shape in self.shapes}

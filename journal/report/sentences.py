@@ -8,10 +8,10 @@ from datetime import date
 
 import pandas as pd
 
-from journal.charts.words import MONTHS, crop_name, duration, kilograms, listed, number
+from journal.charts.words import MONTHS, crop_name, duration, kilograms, listed, number, running
 from journal.diary import Diary
 from journal.studies.beside import beside
-from journal.studies.climate import climate
+from journal.studies.climate import climate, climate_gaps
 from journal.studies.harvest import harvest, harvest_totals
 from journal.studies.labour import labour, labour_totals
 from journal.studies.notes import counted
@@ -34,7 +34,7 @@ def year_in_sentences(diary: Diary, year: int, against: int, part: Part | None =
         _failed(_within(losses(diary), part), year),
         _changed(beside(diary), year, against, year == diary.today.year),
         _hours(labour(diary), year),
-        _weather(climate(diary), year, diary.today) if part is None else "",
+        _weather(climate(diary), climate_gaps(diary), year, diary.today) if part is None else "",
     ]
     return [sentence for sentence in tellers if sentence]
 
@@ -141,7 +141,8 @@ def _hours(timed: pd.DataFrame, year: int) -> str:
         jobs = labour_totals(rows[rows["place"] == first["place"]], ["verb"])
         if len(jobs) > 1:
             job = jobs.iloc[0]
-            words += f", {duration(job['minutes'])} of it under “{job['verb']}”"
+            what = "on odd jobs" if job["verb"] == "job" else running(job["verb"])
+            words += f", {duration(job['minutes'])} of it spent {what}"
     return f"{words}."
 
 
@@ -149,29 +150,34 @@ def _month(month: int) -> str:
     return f"{pd.Timestamp(2001, month, 1):%B}" if 1 <= month <= len(MONTHS) else ""
 
 
-def _weather(figures: pd.DataFrame, year: int, today: date) -> str:
+def _weather(figures: pd.DataFrame, gaps: pd.DataFrame, year: int, today: date) -> str:
     own = figures[(figures["year"] == year) & figures["value"].notna()]
     found = dict(zip(own["measure"], own["value"].astype(float), strict=True))
     days = dict(zip(own["measure"], own["date"], strict=True))
-    parts = []
-    if "rain" in found and "rain days" in found:
-        wet = counted(round(found["rain days"]), "day")
-        parts.append(f"{number(found['rain'], 0)} mm of rain fell, 1 mm or more on {wet}")
+    unread = gaps[gaps["year"] == year].set_index("variable")[["days_read", "days_unread"]]
+    parts = _rain(found, unread)
     # in an open year a later frost may still come
-    if "last spring frost" in found and today >= date(year, 7, 1):
-        parts.append(f"the last frost of spring was on {_day(days['last spring frost'])}")
-    if "first autumn frost" in found:
-        parts.append(f"the first of autumn was on {_day(days['first autumn frost'])}")
+    frosts = {"last spring frost": "the last frost of spring"} if today >= date(year, 7, 1) else {}
+    frosts |= {"first autumn frost": "the first of autumn" if frosts else "the first autumn frost"}
+    read = " that was read" if unread["days_unread"].get("t_min", 0) else ""
+    told = sorted((days[which], name) for which, name in frosts.items() if which in days)
+    parts += [f"{name}{read} was on {_day(day)}" for day, name in told]
     run = found.get("longest run under 1 mm", 0)
     if run >= A_DRY_RUN:
         since = _day(days["longest run under 1 mm"])
         parts.append(f"the longest run without 1 mm was {round(run)} days, from {since}")
-    if not parts:
-        return ""
-    read, whole = round(found.get("days read", 0)), (date(year + 1, 1, 1) - date(year, 1, 1)).days
-    if 0 < read < whole:
-        return f"On the {counted(read, 'day')} that were read, {'; '.join(parts)}."
-    return _capital(f"{'; '.join(parts)}.")
+    return _capital(f"{'; '.join(parts)}.") if parts else ""
+
+
+def _rain(found: dict[str, float], unread: pd.DataFrame) -> list[str]:
+    """The year's rain, and on how many days it was read if not on all."""
+    if "rain" not in found or "rain days" not in found:
+        return []
+    on = ""
+    if unread["days_unread"].get("rain", 0):
+        on = f" on the {counted(int(unread['days_read']['rain']), 'day')} that were read"
+    wet = counted(round(found["rain days"]), "day")
+    return [f"{number(found['rain'], 0)} mm of rain fell{on}, 1 mm or more on {wet}"]
 
 
 def _day(day: pd.Timestamp) -> str:

@@ -6,8 +6,8 @@ from journal.charts.books import books_chart
 from journal.charts.money import money_chart, price, worth_chart
 from journal.charts.words import kilograms, number
 from journal.diary import Diary
-from journal.report.page_tables import Shown, page_table, whole, word
-from journal.report.ranges import long_day, span, spans
+from journal.report.page_tables import Shown, amount, page_table, whole, word
+from journal.report.ranges import day_spans, long_day, span, spans
 from journal.report.section import Make, Section, of_year
 from journal.studies.books import DAYS, YIELD, books
 from journal.studies.money import money
@@ -18,10 +18,10 @@ from journal.studies.structures import structures
 FITTED = (
     word("thing"),
     word("place"),
-    Shown("fitted", "fitted", long_day),
-    word("years", "years"),
-    word("seasons", "seasons"),
-    word("how_ended", "since"),
+    amount("fitted_said", "fitted"),
+    amount("years", "years"),
+    amount("seasons", "seasons"),
+    word("how_ended", "ended"),
     Shown("due", "due by your own", long_day),
     word("usual", "said to last"),
 )
@@ -45,6 +45,7 @@ def structures_section(diary: Diary, year: int) -> Section | None:
         ].to_numpy()
     ]
     shown = rows.assign(
+        fitted_said=day_spans(rows, "fitted", "fitted_end"),
         years=spans(rows, "years_low", "years_high", number),
         seasons=spans(rows, "seasons_low", "seasons_high"),
         usual=usual,
@@ -57,20 +58,20 @@ def structures_section(diary: Diary, year: int) -> Section | None:
 
 SUMS = (
     word("currency"),
-    word("spent_said", "spent"),
-    word("earned_said", "taken by selling"),
-    word("worth_said", "harvest worth"),
-    word("per_m2_said", "worth a m²"),
-    word("per_hour_said", "worth an hour"),
+    amount("spent_said", "spent"),
+    amount("earned_said", "taken by selling"),
+    amount("worth_said", "harvest worth"),
+    amount("per_m2_said", "worth a m²"),
+    amount("per_hour_said", "worth an hour"),
     Shown("unpriced", "pickings without a price", lambda count: whole(count) if count else ""),
 )
 WORTH = (
     word("crop"),
     word("place"),
     Shown("kg", "weight", kilograms),
-    word("worth_said", "worth"),
-    word("per_m2_said", "a m²"),
-    word("per_hour_said", "an hour"),
+    amount("worth_said", "worth"),
+    amount("per_m2_said", "a m²"),
+    amount("per_hour_said", "an hour"),
     word("why", "beside it"),
 )
 
@@ -125,26 +126,24 @@ def _priced(rows: pd.DataFrame, columns: dict[str, str]) -> pd.DataFrame:
 ORDER = (
     word("crop"),
     word("cultivar"),
-    Shown("order", "to order", whole),
-    word("unit", ""),
+    amount("wanted", "to order"),
     Shown("bought_last", "last bought", long_day),
     word("why", "beside it"),
 )
 LEFT = (
     word("crop"),
     word("cultivar"),
-    Shown("left", "left", number),
-    word("unit", ""),
+    amount("kept", "left"),
     Shown("bought_last", "last bought", long_day),
-    word("age", "years old"),
-    word("life", "keeps, years"),
+    amount("age", "years old"),
+    amount("life", "keeps, years"),
     word("past", "past it"),
 )
 BESIDE = (
     word("crop"),
-    word("own", "here"),
+    amount("own", "here"),
     word("unit", ""),
-    word("printed", "published"),
+    amount("printed", "published"),
     word("what", "counting"),
     word("condition", "of"),
     word("source"),
@@ -167,6 +166,8 @@ def seed_section(diary: Diary, year: int) -> Section | None:
     shown = rows.assign(
         age=spans(rows, "age_years_low", "age_years_high", number),
         life=spans(rows, "life_years_low", "life_years_high"),
+        wanted=[_units(*some) for some in zip(rows["order"], rows["unit"], strict=True)],
+        kept=[_units(*some) for some in zip(rows["left"], rows["unit"], strict=True)],
     )
     tables = (
         page_table(shown[shown["order"] > 0], f"To order after {year}", ORDER, pinned=True),
@@ -174,6 +175,13 @@ def seed_section(diary: Diary, year: int) -> Section | None:
     )
     kept = tuple(table for table in tables if table.rows)
     return Section("seed", "Seed to order", words, None, kept)
+
+
+def _units(count: float, unit: str) -> str:
+    """`1 packet`, `30 plants`; nothing where the number is not known."""
+    if pd.isna(count):
+        return ""
+    return f"{number(count)} {unit.removesuffix('s') if count == 1 else unit}"
 
 
 def books_section(diary: Diary, year: int) -> Section | None:

@@ -204,7 +204,11 @@ def water_section(diary: Diary, year: int) -> Section | None:
         "crop takes up easily. Feel the soil before you believe it. "
     )
     words += " ".join(f"{note.reason[0].upper()}{note.reason[1:]}." for note in et0_notes(diary))
-    first = rows[rows["days_thirsty"] > 0].head(BEDS_DRAWN)
+    rows = rows[rows["days_thirsty"] > 0]
+    if rows.empty:
+        words += f" By that no crop here surely thirsted in {year}."
+        return Section("water", "Water in the ground", " ".join(words.split()))
+    first = rows.head(BEDS_DRAWN)
     days = of_year(water_need(diary), year).merge(first[["place", "crop"]], on=["place", "crop"])
     chart = water_need_chart(days) if not days.empty else None
     table = page_table(rows, f"Thirst in {year}", THIRST)

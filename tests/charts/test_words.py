@@ -2,7 +2,17 @@
 
 import pytest
 
-from journal.charts.words import crop_name, day_of_year, duration, kilograms, listed, number
+from journal.charts.words import (
+    crop_name,
+    curly,
+    day_of_year,
+    duration,
+    kilograms,
+    listed,
+    number,
+    running,
+)
+from journal.syntax.verbs import VERBS, Verb
 
 
 @pytest.mark.parametrize(
@@ -62,3 +72,17 @@ def test_lists_and_numbers_read_as_a_person_writes_them() -> None:
         "a, b and c",
     ]
     assert [number(value) for value in (1204.0, 12.44, 10.0, 0.0)] == ["1,204", "12.4", "10", "0"]
+
+
+WORK = [verb for verb in VERBS if any("ing" in form for form in verb.forms)]
+
+
+@pytest.mark.parametrize("verb", WORK, ids=lambda verb: verb.name)
+def test_work_that_goes_on_is_said_as_the_diary_may_write_it(verb: Verb) -> None:
+    assert running(verb.name) in verb.forms
+
+
+def test_quotes_are_set_as_a_page_sets_them() -> None:
+    assert curly("potato 'Sharpe's Express' from Bed 1") == "potato ‘Sharpe's Express’ from Bed 1"
+    assert curly("the diary's own") == "the diary's own"
+    assert curly("the soil `clay loam`") == "the soil ‘clay loam’"

@@ -15,6 +15,7 @@ from support.hand_made import diary, happened, picked
 
 import journal
 from journal.charts.theme import DARK, LIGHT
+from journal.charts.words import curly
 from journal.report.html import season_page
 from journal.report.told import said
 from journal.studies.headlines import Headline, headlines
@@ -105,7 +106,7 @@ def test_no_name_stands_for_two_things(page: Page) -> None:
 def test_the_headline_figures_are_the_studys(page: Page) -> None:
     for line in headlines(garden(12), 2025):
         assert said(line) in page.words
-        assert line.about in page.words
+        assert curly(line.about) in page.words
 
 
 @pytest.mark.parametrize(

@@ -88,13 +88,13 @@ def test_what_is_not_told_stands_by_kind_with_the_most_first() -> None:
         Gap(
             "Ground not known, so no weight per m²",
             (
-                "no rows or spacing written, and the bed has no size on the sheet: "
+                "No rows or spacing written, and the bed has no size on the sheet: "
                 "chard from C; kale from A; leek from B",
             ),
         ),
         Gap(
             "Does not fit the sowings, plantings and counts written",
-            ("none of it stood there: pick chard from C; pick kale from A; pick leek from B",),
+            ("None of it stood there: pick chard from C; pick kale from A; pick leek from B",),
         ),
     ]
 

@@ -183,7 +183,7 @@ def test_the_fabric_tells_ages_and_what_is_due():
         2025,
     )
     old, new = table(section)
-    assert (old["seasons"], old["since"]) == ("7", "replaced")
+    assert (old["seasons"], old["ended"]) == ("7", "replaced")
     assert new["due by your own"] == "27 Nov 2031"
     assert new["said to last"] == "6 to 7 seasons (common practice, no published source)"
 
@@ -220,7 +220,7 @@ def test_seed_is_told_for_the_year_that_would_be_grown_again():
         happened("sowing", "sow", "2025-04-01", crop="carrot", length_m=8.0),
     ]
     one = diary(events, today=date(2026, 1, 15))
-    assert table(seed_section(one, 2025))[0]["to order"] == "1"
+    assert table(seed_section(one, 2025))[0]["to order"] == "1 packet"
     assert seed_section(one, 2024) is None
 
 
