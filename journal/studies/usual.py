@@ -40,13 +40,13 @@ class Usual:
 class Lasted:
     """How long one finished batch took from a start to a stage."""
 
-    crop: str
     cultivar: str
-    season: str
-    start: str
-    stage: str
     days: int
     batch: int
+
+
+# by crop, season, start and stage
+AllLasted = dict[tuple[str, str, str, str], list[Lasted]]
 
 
 def season_of(month: int, south: bool = False) -> str:
@@ -70,14 +70,19 @@ def batch_season(batch: Batch, south: bool) -> str:
     return found.pop() if len(found) == 1 else ""
 
 
-def lasted(diary: Diary) -> list[Lasted]:
+def lasted(diary: Diary) -> AllLasted:
     """The days of every batch from sowing or planting to each stage that it reached for sure."""
     south = is_south(diary)
-    return [row for batch in books_of(diary).batches for row in _of_batch(batch, south)]
+    found: AllLasted = {}
+    for batch in books_of(diary).batches:
+        season = batch_season(batch, south)
+        for start, stage, days in _spans(batch):
+            row = Lasted(batch.cultivar, days, batch.number)
+            found.setdefault((batch.crop, season, start, stage), []).append(row)
+    return found
 
 
-def _of_batch(batch: Batch, south: bool) -> Iterable[Lasted]:
-    season = batch_season(batch, south)
+def _spans(batch: Batch) -> Iterable[tuple[str, str, int]]:
     starts = {"sown": batch.started if batch.how == "sow" else None}
     starts["planted"] = reached(batch, "planted")
     stages = {
@@ -90,23 +95,16 @@ def _of_batch(batch: Batch, south: bool) -> Iterable[Lasted]:
         for stage, then in stages.items():
             days = days_between(since, then)
             if days is not None and stage != start and certain(since) is not None:
-                yield Lasted(batch.crop, batch.cultivar, season, start, stage, days, batch.number)
+                yield start, stage, days
 
 
-def own_time(
-    rows: Iterable[Lasted], batch: Batch, season: str, start: str, stage: str
-) -> Usual | None:
+def own_time(every: AllLasted, batch: Batch, season: str, start: str, stage: str) -> Usual | None:
     """The least, middle and most days of other batches of the crop begun in the same season.
 
     Those of the same cultivar where there are enough of them; None where there is none at all.
     """
-    same = [
-        row
-        for row in rows
-        if (row.crop, row.start, row.stage) == (batch.crop, start, stage)
-        and row.season == season
-        and row.batch != batch.number
-    ]
+    alike = every.get((batch.crop, season, start, stage), ())
+    same = [row for row in alike if row.batch != batch.number]
     own = [row for row in same if row.cultivar == batch.cultivar]
     chosen = own if len(own) >= ENOUGH else same
     if not chosen:
@@ -156,13 +154,13 @@ def _spanned(rows: list[Published], start: str, whole: bool) -> Usual:
 
 
 def usual_time(
-    rows: Iterable[Lasted], batch: Batch, season: str, start: str, raised: bool
+    every: AllLasted, batch: Batch, season: str, start: str, raised: bool
 ) -> Usual | None:
     """The time to the first picking: the diary's own where it has enough, else the published one.
 
     One batch of the diary's own goes before nothing.
     """
-    own = own_time(rows, batch, season, start, "picking")
+    own = own_time(every, batch, season, start, "picking")
     if own is not None and not own.source.endswith("1 batch"):
         return own
     return published_time(batch, season, raised) or own
