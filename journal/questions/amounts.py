@@ -1,5 +1,6 @@
 """How much and how many: what was picked, sown, given, used, lost or spread, added up."""
 
+import re
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -106,6 +107,8 @@ def answer_amount(asked: Asked) -> Answer:
     period = take_period(asked)
     asked.done()
     act = settled_act(act, topic)
+    if act.name == "harvest" and _of_one(asked):
+        raise RefusedError("what a single one weighed is not told; ask for the weight of all")
     return _sum(asked, Sought(act, topic, many, unit, _EACH[each.name] if each else ""), period)
 
 
@@ -138,6 +141,15 @@ def _take_head(asked: Asked) -> bool:
     if not (asked.has("kind", "weight") or asked.has("act", "harvest_noun")):
         raise NotThisKindError
     return False
+
+
+def _of_one(asked: Asked) -> bool:
+    """`how much did an onion weigh`: of one, not of all of them."""
+    things = [part for part in asked.parts if part.kind == "thing"]
+    return any(_ONE.search(asked.text[: part.start]) for part in things)
+
+
+_ONE = re.compile(r"\b(?:an?|one|single|typical) $", re.IGNORECASE)
 
 
 def _take_act(asked: Asked, *, parted: bool) -> Act | None:

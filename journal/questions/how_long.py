@@ -6,9 +6,10 @@ import pandas as pd
 
 from journal.questions.acting import done_events, settled_act
 from journal.questions.acts import ACTS, SAME_ACT, Act
-from journal.questions.asked import Asked, NotThisKindError
+from journal.questions.asked import Asked, NotThisKindError, RefusedError
 from journal.questions.evidence import evidence_of, record_words, table_rows
 from journal.questions.model import Answer, nothing
+from journal.questions.parts import Part
 from journal.questions.saying import capital, counted, duration, figure, listed
 from journal.questions.spans import Span, span_of, take_period
 from journal.questions.topic import Topic, take_topic
@@ -24,8 +25,9 @@ def answer_how_long(asked: Asked) -> Answer:
     if asked.has("preposition", "on"):
         # `how much time went on weeding`
         asked.take("act", "go")
+    went = _went_in(asked, unit)
     asked.take("state", "together")
-    jobs = asked.take("noun", "jobs")
+    jobs = asked.take("noun", "jobs") or went
     if unit and (asked.take("act", "go_in") or _put_in(asked)):
         # `how many hours have I put in`: the work itself
         jobs = jobs or asked.parts[0]
@@ -48,6 +50,8 @@ def answer_how_long(asked: Asked) -> Answer:
     events = topic.rows(act.rows(events) if act else events)
     span = span_of(events[events["minutes"].notna()], period)
     if span.rows.empty:
+        if act is not None and act.name == "harvest" and topic.crops:
+            raise RefusedError("no time is written of picking it; ask when it was first picked")
         what = _what(act, topic)
         return nothing(f"No time is written for {what}{span.said}; {record_words(asked.diary)}.")
     return _answer(asked, act, topic, span, events, unit)
@@ -78,6 +82,19 @@ def _said_in(asked: Asked) -> str:
             asked.used |= {asked.parts.index(one), asked.parts.index(other)}
             return other.name
     return ""
+
+
+def _went_in(asked: Asked, unit: str) -> Part | None:
+    """The head of `how much time went into North 1`, where what went in is the time itself."""
+    head = asked.parts[0]
+    if not unit and "time" not in asked.words(head).lower():
+        return None
+    if asked.take("act", "go") is None:
+        return None
+    if asked.has("act"):
+        # `how much time went into weeding`
+        asked.take("preposition", "in")
+    return head
 
 
 def _put_in(asked: Asked) -> bool:

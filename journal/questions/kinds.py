@@ -46,7 +46,7 @@ from journal.questions.weather_yes import answer_weather_yes
 from journal.questions.when import answer_when
 from journal.questions.where import answer_what_stood, answer_where_done, answer_where_stood
 from journal.questions.which import answer_which
-from journal.questions.worth import answer_most_worth
+from journal.questions.worth import answer_most_earned, answer_most_worth
 from journal.questions.yes_no import answer_yes_no
 
 KINDS: tuple[Callable[[Asked], Answer], ...] = (
@@ -59,6 +59,7 @@ KINDS: tuple[Callable[[Asked], Answer], ...] = (
     answer_seed_too_old,
     answer_books,
     answer_most_worth,
+    answer_most_earned,
     answer_bay_ready,
     answer_tank_lasts,
     answer_undone,

@@ -9,11 +9,13 @@ from journal.questions.asked import Asked, RefusedError
 from journal.questions.evidence import day, record_words, surely_in
 from journal.questions.ground import Place, named_place
 from journal.questions.model import Answer, Evidence, nothing
-from journal.questions.periods import Period, day_words
+from journal.questions.periods import Period, day_words, stretch_words
 from journal.questions.saying import counted
 from journal.questions.spans import take_period
 from journal.studies import weather_spans as spans
+from journal.studies.weather_days import rain_left_out, rain_over_days
 
+_FEW = 2
 _WHOLE = Period(None, None, "")
 _PAST_AUX = ("did", "was", "have", "get", "come", "is", "do", "take", "run")
 
@@ -128,6 +130,39 @@ def gap_beside(asked: Asked, variable: str, period: Period) -> tuple[str, ...]:
     read = int(every.notna().sum())
     noun = {"t_min": "the minimum", "rain": "rain"}.get(variable, variable)
     return unread(read, len(every) - read, noun)
+
+
+def rain_together(asked: Asked, period: Period) -> tuple[tuple[str, ...], tuple[Evidence, ...]]:
+    """What was written under several days of a period at once: told, with the lines of the sum."""
+    over_days = rain_over_days(asked.diary)
+    inside = _within(over_days, period, whole=True)
+    across = _within(over_days, period, whole=False).drop(inside.index)
+    out = pd.concat([across, _within(rain_left_out(asked.diary), period, whole=False)])
+    lines = _of_several_days(asked, "rain", ()).merge(inside[["date", "date_end"]])
+    told = (*_together(inside, "in the sum"), *_together(out, "not in the sum"))
+    return told, weather_lines(asked, lines)
+
+
+def _within(rows: pd.DataFrame, period: Period, *, whole: bool) -> pd.DataFrame:
+    """Stretches of days that lie wholly or in part in a period."""
+    starts, ends = ("date", "date_end") if whole else ("date_end", "date")
+    if period.first is not None:
+        rows = rows[rows[starts] >= pd.Timestamp(period.first)]
+    if period.last is not None:
+        rows = rows[rows[ends] <= pd.Timestamp(period.last)]
+    return rows
+
+
+def _together(rows: pd.DataFrame, where: str) -> list[str]:
+    """Readings of several days, each by its days where they are few."""
+    if len(rows) > _FEW:
+        total = round(float(rows["value"].sum()), 6)
+        return [f"{len(rows)} readings of several days, {total:g} mm together, are {where}"]
+    stretches = [
+        (f"{row['value']:g} mm", stretch_words(day(row["date"]), day(row["date_end"])))
+        for row in rows.to_dict("records")
+    ]
+    return [f"{amount} of {days} together are {where}" for amount, days in stretches]
 
 
 def glass_evidence(

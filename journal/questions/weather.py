@@ -6,6 +6,7 @@ from typing import Any
 import pandas as pd
 
 from journal.questions.asked import Asked, LeftoverError, NotThisKindError, RefusedError
+from journal.questions.dry_spells import beside_dry_stretch
 from journal.questions.evidence import day, record_words
 from journal.questions.extremes import answer_extreme, answer_temperature
 from journal.questions.model import Answer, nothing
@@ -14,6 +15,7 @@ from journal.questions.readings import (
     air_evidence,
     asked_period,
     gap_beside,
+    rain_together,
     said_of,
     silent,
     small_words,
@@ -75,6 +77,8 @@ def _amount(asked: Asked) -> Answer:
     amount = {"sun": f"{figure(value)} hours", "snow": f"{figure(value / 10)} cm"}.get(
         variable, f"{figure(value)} mm"
     )
+    told, lines = rain_together(asked, period) if variable == "rain" else ((), ())
+    gap = () if variable == "snow" else unread(found.read, found.unread, _NOUN[variable])
     return Answer(
         True,
         f"{amount} of {_NOUN[variable]} {'were' if value != 1 else 'was'} read{said_of(period)}, "
@@ -82,8 +86,8 @@ def _amount(asked: Asked) -> Answer:
         value=round(value, 6),
         unit=_UNIT[variable],
         rows=_day_rows(wet, variable),
-        evidence=air_evidence(asked, wet.index, (variable,)),
-        caveats=() if variable == "snow" else unread(found.read, found.unread, _NOUN[variable]),
+        evidence=(*air_evidence(asked, wet.index, (variable,)), *lines),
+        caveats=(*told, *gap),
     )
 
 
@@ -251,7 +255,8 @@ def _season_frost(asked: Asked, measure: str) -> Answer:
 
 def _spell(asked: Asked) -> Answer:
     """`longest dry spell in 2025`, `how long did we go without rain`."""
-    if asked.take("kind", "dry_spell"):
+    spell = asked.take("kind", "dry_spell")
+    if spell is not None:
         if asked.has("period"):
             # `how long did the drought last in 2025`
             asked.take("order", "last")
@@ -273,6 +278,8 @@ def _spell(asked: Asked) -> Answer:
     count, first, last = spans.dry_run(asked.diary, period.first, period.last)
     if not count:
         return silent(asked, "rain", period)
+    drought = spell is not None and "drought" in asked.words(spell).lower()
+    told = beside_dry_stretch(asked, period, (first, last), drought)
     return Answer(
         True,
         f"The longest stretch under 1 mm of rain{said_of(period)} was {counted(count, 'day')}, "
@@ -282,7 +289,7 @@ def _spell(asked: Asked) -> Answer:
         date=day(first),
         date_end=day(last),
         evidence=air_evidence(asked, pd.date_range(first, last), ("rain",)),
-        caveats=gap_beside(asked, "rain", period),
+        caveats=(*told, *gap_beside(asked, "rain", period)),
     )
 
 

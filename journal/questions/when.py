@@ -179,7 +179,7 @@ def _take_head(asked: Asked) -> bool:
     if asked.has("order", "first", "last") and asked.has("noun", "entries"):
         # `what was the last thing I picked`
         asked.take("head", "what")
-    if asked.has("noun", *_NOUNS) and asked.take("head", "which", "what"):
+    if _names_days(asked) and asked.take("head", "which", "what"):
         asked.take("noun", *_NOUNS)
         asked.take("preposition", "on", "in")
         return False
@@ -188,6 +188,21 @@ def _take_head(asked: Asked) -> bool:
     if not asked.has("order", "first", "last"):
         raise NotThisKindError
     return False
+
+
+def _names_days(asked: Asked) -> bool:
+    """`which day`, not `what did we pick the day after Christmas`."""
+    heads = [part for part in asked.left if part.kind == "head" and part.name in ("which", "what")]
+    nouns = [part for part in asked.left if part.kind == "noun" and part.name in _NOUNS]
+    between = asked.text[heads[0].end : nouns[0].start] if heads and nouns else ""
+    return bool(between) and _FEW_WORDS.fullmatch(between) is not None
+
+
+# `what was the day`, `which of the days`
+_FEW_WORDS = re.compile(
+    r"(?:\W|was|is|were|are|the|of|exact|actual|other|different|all|our|my|very|single)*",
+    re.IGNORECASE,
+)
 
 
 def _of_any_year(asked: Asked, sought: Sought) -> Answer:

@@ -1,5 +1,6 @@
 """Which did best or worst, gave most, took longest: rankings by weight, ground, time or times."""
 
+import re
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -11,7 +12,7 @@ from journal.questions.asked import Asked, NotThisKindError, RefusedError
 from journal.questions.evidence import dated, evidence_of, record_words, table_rows
 from journal.questions.model import Answer, nothing
 from journal.questions.periods import Period
-from journal.questions.saying import capital, counted, crop_said, duration, figure, kilograms
+from journal.questions.saying import capital, counted, crop_said, duration, figure, kilograms, times
 from journal.questions.spans import Span, span_of, take_period
 from journal.questions.topic import Topic, take_topic
 from journal.studies.rankings import (
@@ -77,7 +78,10 @@ def answer_which(asked: Asked) -> Answer:
     asked.pass_over("did", "was", "have", "is", "get", "do")
     # `the heaviest picking` is that of a day
     single = any(p.kind == "act" and asked.words(p).lower() == "picking" for p in asked.left)
+    had = re.search(r"\b(?:got?|gets?|had)\b", asked.text, re.IGNORECASE)
     act = ACTS["harvest"] if gave else _act(asked)
+    if act is not None and act.name in ("water", "feed") and had:
+        raise RefusedError(f"it is ranked by how often; ask which was {act.past} most often")
     if timed and act is not None and act.name == "use":
         # `which bed has eaten most of my time`
         act = None
@@ -90,6 +94,10 @@ def answer_which(asked: Asked) -> Answer:
     measure = _measure(end.name, timed or took, per.name if per else "", act, by)
     if weight and measure != "kg":
         raise NotThisKindError
+    if re.search("often|frequently", asked.words(end), re.IGNORECASE):
+        if act is None or measure not in ("kg", "times"):
+            raise NotThisKindError
+        measure = "times"
     return _rank(asked, Sought(by, topic, act, measure, end.name in _LEAST, period, beds))
 
 
@@ -260,7 +268,8 @@ def _sentence(sought: Sought, winner: str, value: float, span: Span) -> str:
     if sought.measure == "times":
         done = sought.act.past if sought.act else "done"
         of_all = f" of {sought.topic.what}" if sought.topic.what else ""
-        was = "were" if " and " in winner else "was"
+        many = " and " in winner or (sought.by == "crop" and winner.endswith("s"))
+        was = "were" if many else "was"
         return f"{winner} {was} {done} {rank} often{of_all}{span.said}: {amount}"
     if sought.by in ("year", "month", "day"):
         end = "worst" if sought.least else "best"
@@ -286,7 +295,7 @@ def _amount(sought: Sought, value: float) -> str:
         return f"{figure(value)} {_RATE_WORDS[sought.measure]}"
     if sought.measure == "minutes":
         return duration(value)
-    return kilograms(value) if sought.measure == "kg" else counted(value, "time")
+    return kilograms(value) if sought.measure == "kg" else times(round(value))
 
 
 def _next(sought: Sought, order: pd.DataFrame, ties: int) -> str:

@@ -5,15 +5,23 @@ from typing import Any
 import pandas as pd
 
 from journal.questions.asked import Asked, NotThisKindError, RefusedError
-from journal.questions.evidence import numbered_evidence, record_words, table_rows
+from journal.questions.evidence import (
+    dated,
+    evidence_of,
+    numbered_evidence,
+    record_words,
+    table_rows,
+)
 from journal.questions.model import Answer, nothing
 from journal.questions.periods import Period
 from journal.questions.saying import capital, counted, crop_said, is_one
 from journal.questions.saying import money as money_said
-from journal.questions.spans import take_period
+from journal.questions.spans import span_of, take_period
 from journal.questions.topic import Topic, take_topic
 from journal.studies.harvest import per
+from journal.studies.money import priced_events
 from journal.studies.money_worth import money_worth
+from journal.studies.tallies import tally_by
 
 _BY = {"crops": "crop", "beds": "place", "places": "place", "years": "year"}
 _RATES = {"square_metre": "area_m2", "hour": "hours"}
@@ -51,6 +59,52 @@ def answer_most_worth(asked: Asked) -> Answer:
     by = _BY[noun.name] if noun else "crop"
     divisor = _RATES[rate.name] if rate else ""
     return _rank(asked, topic, rows, by, divisor, end.name in _LEAST, period)
+
+
+def answer_most_earned(asked: Asked) -> Answer:
+    """`which crop made the most money`, `what earned least in 2025`: by what was sold of each."""
+    if not asked.has("kind", "earn"):
+        raise NotThisKindError
+    end = asked.need("superlative", "most", "best", "least", "worst")
+    asked.need("head", "which", "what")
+    asked.take_all("kind", "earn", "cost")
+    asked.take("noun", "crops")
+    asked.pass_over("did", "was", "have")
+    asked.take_all("self", "me")
+    topic = take_topic(asked, batches=False)
+    period = take_period(asked)
+    asked.done()
+    if topic.places or any(thing.kind != "crop" or thing.cultivar for thing in topic.things):
+        raise RefusedError("sales are ranked by crop; ask for the crop that earned most")
+    events = priced_events(asked.diary)
+    sold = events[events["earned"].notna() & (events["crop"] != "")]
+    span = span_of(dated(topic.rows(sold)), period)
+    rows = span.rows
+    if rows.empty:
+        return nothing(f"No sales are written{span.said}; {record_words(asked.diary)}.")
+    if rows["currency"].nunique() > 1:
+        raise RefusedError("the sales are in several currencies, which are never added")
+    least = end.name in _LEAST
+    sums = tally_by(rows, "earned", ["crop"]).sort_values("earned", ascending=least, kind="stable")
+    currency = str(rows["currency"].iloc[0])
+    told = [
+        f"{crop_said(str(row['crop']))}, {money_said(float(row['earned']), currency)}"
+        for row in sums.head(2).to_dict("records")
+    ]
+    best, value = str(sums["crop"].iloc[0]), float(sums["earned"].iloc[0])
+    nxt = f"; next {told[1]}" if len(told) > 1 else ""
+    return Answer(
+        True,
+        capital(
+            f"{crop_said(best)} earned the {'least' if least else 'most'}{span.said}: "
+            f"{money_said(value, currency)}{nxt}."
+        ),
+        value=round(value, 6),
+        unit=currency,
+        rows=table_rows(sums[["crop", "earned"]]),
+        evidence=evidence_of(asked.diary, rows[rows["crop"] == best]),
+        caveats=("of what was sold; what was eaten or given away earned nothing", *span.doubts),
+    )
 
 
 def _rank(
