@@ -10,8 +10,9 @@ import pandas as pd
 from journal.diary import Diary
 from journal.studies.harvest import harvest, per
 from journal.studies.once import once_a_diary
+from journal.studies.pickings import pickings, sum_pickings
 from journal.studies.plants import batches, losses
-from journal.studies.seasons import certain_year
+from journal.studies.seasons import certain_year, to_day_of_season
 from journal.tables.schema import TABLES, make_frame
 
 KEYS = ["year", "crop", "cultivar"]
@@ -29,7 +30,7 @@ def verdicts(diary: Diary) -> pd.DataFrame:
       area_m2, blank where one of its places has no known ground or a picking was not weighed.
     - `rank` of `ranked`: among the cultivars of the crop that have a `kg_per_m2` that year, where
       there are two or more; equals share the better place.
-    - `mean_before`: mean of its own kg in earlier years.
+    - `mean_before`: mean of its own kg in earlier years, while the year is open to the same day.
     - `pct_up` = 100 x seedlings / seeds of the batches begun that year that were counted both
       times; `lost` = what `lose` and stock checks of that year count.
     - `score`: mean of that year's ratings.
@@ -67,7 +68,24 @@ def _yields(diary: Diary) -> pd.DataFrame:
     own = rows.sort_values("year").groupby(["crop", "cultivar"])["kg"]
     rows["mean_before"] = own.transform(lambda kg: kg.expanding().mean().shift())
     rows["years_before"] = own.transform(lambda kg: kg.notna().cumsum().shift(fill_value=0))
+    rows = _to_the_same_day(diary, rows)
     return rows.astype({"rank": "Int64", "ranked": "Int64"})
+
+
+def _to_the_same_day(diary: Diary, rows: pd.DataFrame) -> pd.DataFrame:
+    """An open year beside earlier ones to the same day: what is still to come is no loss."""
+    today = diary.today
+    so_far = pickings(to_day_of_season(diary.events, today.month, today.day))
+    earlier = so_far[(so_far["year"] < today.year).fillna(False) & (so_far["crop"] != "")]
+    own = sum_pickings(earlier, KEYS).groupby(KEYS[1:])["kg"].agg(["mean", "count"])
+    own = own.reindex(pd.MultiIndex.from_frame(rows[KEYS[1:]]))
+    is_open = rows["year"] == today.year
+    means = pd.Series(own["mean"].to_numpy(), rows.index, dtype="Float64")
+    counts = pd.Series(own["count"].fillna(0).to_numpy(), rows.index, dtype="Int64")
+    return rows.assign(
+        mean_before=rows["mean_before"].mask(is_open, means),
+        years_before=rows["years_before"].mask(is_open, counts),
+    )
 
 
 def _seedlings(diary: Diary) -> pd.DataFrame:

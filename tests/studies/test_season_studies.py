@@ -265,6 +265,19 @@ def test_a_variety_is_held_to_its_own_earlier_years() -> None:
     assert last["keep"] == "100 % above its own mean"
 
 
+def test_an_open_year_is_held_to_earlier_ones_up_to_the_same_day() -> None:
+    # 5 of the 6 kg of 2024 came after the first of March
+    events = [
+        picked("leek", "2024-02-01", 1.0, cultivar="A"),
+        picked("leek", "2024-11-01", 5.0, cultivar="A"),
+        picked("leek", "2025-02-01", 1.0, cultivar="A"),
+    ]
+    last = rows(verdicts(diary(events, today=date(2025, 3, 1))), year=2025).iloc[0]
+    assert (last["mean_before"], last["years_before"], last["drop"]) == (1.0, 1, "")
+    ended = rows(verdicts(diary(events, today=date(2026, 3, 1))), year=2025).iloc[0]
+    assert (ended["mean_before"], ended["drop"]) == (6.0, "83 % below its own mean")
+
+
 def test_less_than_its_mean_is_no_evidence_where_pickings_were_not_weighed() -> None:
     one = diary(
         [
