@@ -14,11 +14,19 @@ def long_day(day: pd.Timestamp) -> str:
 
 
 def day_spans(frame: pd.DataFrame, first: str, last: str) -> list[str]:
-    """Days that may not be certain, row by row: `3 Jul 2025`, `1 Jun 2026 to 31 Aug 2026`."""
-    return [
-        "" if pd.isna(low) else " to ".join(dict.fromkeys([long_day(low), long_day(high)]))
-        for low, high in zip(frame[first], frame[last], strict=True)
-    ]
+    """Days that may not be certain, row by row: `3 Jul 2025`, `1 to 10 Nov 2023`."""
+    ends = zip(frame[first], frame[last], strict=True)
+    return ["" if pd.isna(low) else _day_span(low, high) for low, high in ends]
+
+
+def _day_span(low: pd.Timestamp, high: pd.Timestamp) -> str:
+    if low == high:
+        return long_day(low)
+    begins = [f"{low.day}", f"{low:%b}", f"{low:%Y}"]
+    shared = 1 if low.year == high.year and low.month == high.month else 2
+    if low.year != high.year:
+        shared = 3
+    return f"{' '.join(begins[:shared])} to {long_day(high)}"
 
 
 def span(low: Any, high: Any, say: Callable[[float], str] = whole) -> str:

@@ -21,6 +21,7 @@ from journal.studies.seasons import certain_year
 
 A_FEW = 3
 A_DRY_RUN = 15  # days, the length that the British Rainfall definitions begin at
+MANY_DAYS = 36  # a tenth of the year
 MARKED_KG = 0.05  # a change below this many kg is not worth a word
 
 
@@ -159,7 +160,8 @@ def _weather(figures: pd.DataFrame, gaps: pd.DataFrame, year: int, today: date) 
     # in an open year a later frost may still come
     frosts = {"last spring frost": "the last frost of spring"} if today >= date(year, 7, 1) else {}
     frosts |= {"first autumn frost": "the first of autumn" if frosts else "the first autumn frost"}
-    read = " that was read" if unread["days_unread"].get("t_min", 0) else ""
+    # a day or two that was not read is told below, where the weather is
+    read = " that was read" if unread["days_unread"].get("t_min", 0) > MANY_DAYS else ""
     told = sorted((days[which], name) for which, name in frosts.items() if which in days)
     parts += [f"{name}{read} was on {_day(day)}" for day, name in told]
     run = found.get("longest run under 1 mm", 0)
