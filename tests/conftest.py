@@ -42,9 +42,10 @@ def pytest_addoption(parser: pytest.Parser) -> None:
 
 @pytest.fixture(scope="session", autouse=True)
 def own_cache(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
-    """Keeps the tests away from the cache of whoever runs them."""
+    """Keeps the tests away from the caches of whoever runs them."""
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv(VARIABLE, str(tmp_path_factory.mktemp("cache")))
+        patch.setenv("XDG_CACHE_HOME", str(tmp_path_factory.mktemp("caches")))
         yield
 
 

@@ -1,6 +1,7 @@
 """No text makes a pattern or a page run away: what a text costs grows about as its length does.
 
-Nothing here is timed: a pattern that runs away takes hours at these lengths and meets the limit.
+Nothing here is timed: a pattern that runs away takes hours at these lengths and meets the limit
+that every test has.
 """
 
 import re
@@ -12,7 +13,6 @@ from support.worst_cases import package_patterns, terminals, worst_texts
 from journal.reading import read_sources
 from journal.source import Source
 
-pytestmark = pytest.mark.timeout(300)
 TODAY = date(2026, 11, 25)
 PATTERNS = dict([*package_patterns(), *terminals()])
 
