@@ -137,6 +137,8 @@ def rain_together(asked: Asked, period: Period) -> tuple[tuple[str, ...], tuple[
     over_days = rain_over_days(asked.diary)
     inside = _within(over_days, period, whole=True)
     across = _within(over_days, period, whole=False).drop(inside.index)
+    # those over the end of a year are left out already
+    across = across[across["date"].dt.year == across["date_end"].dt.year]
     out = pd.concat([across, _within(rain_left_out(asked.diary), period, whole=False)])
     lines = _of_several_days(asked, "rain", ()).merge(inside[["date", "date_end"]])
     told = (*_together(inside, "in the sum"), *_together(out, "not in the sum"))

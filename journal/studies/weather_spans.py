@@ -59,7 +59,8 @@ def _under_glass(diary: Diary, variable: str, places: Sequence[str]) -> "pd.Seri
 def total(diary: Diary, variable: str, first: date | None, last: date | None) -> Total:
     """The sum of a variable over the days that were read, with rain written under several days."""
     days = readings(diary, variable, first, last)
-    stretches = _stretches(diary, days) if variable == "rain" else pd.DataFrame()
+    stretches = _stretches(diary, first, last) if variable == "rain" else pd.DataFrame()
+    days = _with_days_of(stretches, days, (first, last and min(last, diary.today)))
     covered = _covered(days, stretches)
     if not days.notna().any() and stretches.empty:
         return Total(None, 0, len(days))
@@ -68,13 +69,31 @@ def total(diary: Diary, variable: str, first: date | None, last: date | None) ->
     return Total(round(float(days.sum()) + more, 6), read, len(days) - read)
 
 
-def _stretches(diary: Diary, days: "pd.Series[Any]") -> pd.DataFrame:
+def _stretches(diary: Diary, first: date | None, last: date | None) -> pd.DataFrame:
     found = rain_over_days(diary)
-    if days.empty or found.empty:
-        return found.iloc[0:0]
-    inside = (found["date"] >= days.index.min()) & (found["date_end"] <= days.index.max())
-    kept: pd.DataFrame = found[inside]
-    return kept
+    if first is not None:
+        found = found[found["date"] >= pd.Timestamp(first)]
+    if last is not None:
+        found = found[found["date_end"] <= pd.Timestamp(last)]
+    return found
+
+
+def _with_days_of(
+    stretches: pd.DataFrame, days: "pd.Series[Any]", period: tuple[date | None, date | None]
+) -> "pd.Series[Any]":
+    """The days of the period, also where nothing but stretches of them was read; missing then.
+
+    Without an end, from or to where the weather begins or ends.
+    """
+    if stretches.empty:
+        return days
+    ends = [stretches["date"].min(), stretches["date_end"].max(), *days.index]
+    start, end = (
+        limit if asked is None else pd.Timestamp(asked)
+        for asked, limit in zip(period, (min(ends), max(ends)), strict=True)
+    )
+    whole: pd.Series[Any] = days.reindex(pd.date_range(start, end, unit="s"))
+    return whole
 
 
 def _covered(days: "pd.Series[Any]", stretches: pd.DataFrame) -> int:

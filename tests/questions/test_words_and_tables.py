@@ -1,6 +1,6 @@
 """What an answer says in words beside the study that it comes from, where that leaves a range."""
 
-from datetime import date
+from datetime import date, timedelta
 
 from support.written import written
 
@@ -54,3 +54,55 @@ def test_an_end_that_no_line_tells_is_said_to_be_the_least():
         "What was in Alder in 2024?",
     )
     assert "(April 2024 to August 2024)" in told.answer
+
+
+def test_time_that_went_into_a_bed_is_all_of_its_work():
+    # 30 minutes of planting and 60 of weeding
+    page = "1 May 2026\n- plant 10 potato in Alder 30 min\n- weed Alder 60 min\n"
+    diary = written(page, TODAY, SHEET)
+    assert ask(diary, "How much time went into Alder in 2026?").value == 90.0
+    assert ask(diary, "How much time went into Alder?").value == 90.0
+    assert ask(diary, "How many hours went into Alder this year?").value == 1.5
+    assert ask(diary, "How much time went into weeding in 2026?").value == 60.0
+    assert ask(diary, "How long did planting take?").value == 30.0
+
+
+def dry(first: str, count: int, mm: float = 0.0) -> str:
+    days = [date.fromisoformat(first) + timedelta(days=at) for at in range(count)]
+    return "".join(f"{day}\n- rain {mm} mm\n\n" for day in days)
+
+
+def test_rain_of_several_days_is_said_to_be_in_the_sum_or_not():
+    page = "3 to 5 May 2025\n- rain 12 mm\n\n8 May 2025\n- rain 2 mm\n\n"
+    page += "10 to 12 May 2025\n- rain 9 mm\n\n11 May 2025\n- rain 4 mm\n\n"
+    page += "30 May to 2 June 2025\n- rain 6 mm\n"
+    answer = ask(written(page, TODAY, SHEET), "How much rain in May 2025?")
+    assert answer.value == 18.0
+    assert "12 mm of 3 to 5 May 2025 together are in the sum" in answer.caveats
+    assert "9 mm of 10 to 12 May 2025 together are not in the sum" in answer.caveats
+    assert any(said.startswith("6 mm of 30 May to 2 June") for said in answer.caveats)
+    assert "- rain 12 mm" in [line.text for line in answer.evidence]
+    year = ask(written(page, TODAY, SHEET), "How much rain in 2025?")
+    assert year.value == 24.0
+
+
+def test_many_readings_of_several_days_are_told_together():
+    weeks = ["2 to 4 May", "5 to 8 May", "9 to 11 May"]
+    page = "".join(f"{days} 2025\n- rain 5 mm\n\n" for days in weeks)
+    answer = ask(written(page, TODAY, SHEET), "How much rain in May 2025?")
+    assert "3 readings of several days, 15 mm together, are in the sum" in answer.caveats
+
+
+def test_a_drought_is_told_by_its_definition_and_whole():
+    # British Rainfall: an absolute drought is 15 days on end without 0.2 mm
+    page = "2024-12-10\n- rain 5 mm\n\n" + dry("2024-12-11", 30) + "2025-01-10\n- rain 5 mm\n"
+    answer = ask(written(page, TODAY, SHEET), "Was there a drought in 2025?")
+    assert answer.value == 9
+    assert any("11 December 2024 to 9 January 2025, 30 days" in said for said in answer.caveats)
+    assert any(said.startswith("absolute droughts (") for said in answer.caveats)
+
+
+def test_fourteen_dry_days_are_no_drought():
+    page = "2025-01-01\n- rain 5 mm\n\n" + dry("2025-01-02", 14) + "2025-01-16\n- rain 0.2 mm\n"
+    answer = ask(written(page, TODAY, SHEET), "Was there a drought in 2025?")
+    assert any(said.startswith("no absolute drought") for said in answer.caveats)
