@@ -271,7 +271,7 @@ class _Walk:
             if line.near is not None:
                 span, mend = line.near.span, line.near.mend or None
                 word = source.slice(span)
-                self.problems.append(make("J210", source, span, mend=mend, word=word))
+                self.problems.append(make(line.near.code, source, span, mend=mend, word=word))
             self._add_prose(day, source, line.span)
         elif isinstance(line, n.DayLine) and line.text:
             at = source.text.find(line.text, line.date_span.end)

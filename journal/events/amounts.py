@@ -10,7 +10,7 @@ from journal.events.model import MeasureDeclared
 from journal.reference.units import FOOT, INCH, ROD_LENGTH, Unit, to_si
 from journal.syntax.nodes import Figure, Quantity
 
-_MARKS = {"'": FOOT, "′": FOOT, '"': INCH, "″": INCH}
+_MARKS = {"'": FOOT, "′": FOOT, "’": FOOT, '"': INCH, "″": INCH, "”": INCH}
 _RODS = {"rod", "rods", "pole", "poles", "perch", "perches"}
 
 

@@ -10,7 +10,7 @@ from journal.reference.crops import nearest
 from journal.source import Source
 from journal.syntax.days import parse_date
 from journal.syntax.nodes import Prose
-from journal.syntax.verbs import BY_FORM, SHEET_WORDS
+from journal.syntax.verbs import BY_FORM, SHEET_WORDS, verb_at
 
 # What people call a thing of the plot, and the sheet's word for it.
 _KINDS = {
@@ -44,6 +44,9 @@ def no_verb(line: Prose, source: Source) -> list[Problem]:
     meant = _meant(word, rest)
     if parse_date(_line(written)) is not None:
         meant = f"take its dash away: `{_line(written)}`"
+    bare = _line(written).lstrip("[]xX_*+>·. ")
+    if bare != written.lstrip()[1:].strip() and verb_at(bare, 0):
+        meant = f"write `- {bare}`"
     if meant is None and _WEATHER.match(word):
         meant = f"write `- weather {_line(written)}`"
     if meant is None:

@@ -13,8 +13,10 @@ from journal.syntax.verbs import Verb
 # Dimensions of which an entry's total is shared out between its events.
 SHARED = ("count", "mass", "volume", "length", "area", "packets")
 _PACKETS = frozenset({"packet", "packets", "pkt", "pkts"})
+_SLASHED = re.compile(r"(\d{1,5})/(\d{1,5})$")
+_HOURS_AND = re.compile(r"(\d{1,2})\.(\d\d)\s*(?:h|hrs?|hours?)$", re.IGNORECASE)
 _ROWS_AT = re.compile(r"(?:rows?|drills?) at ", re.IGNORECASE)
-_LAYERS = frozenset(["cm", "mm", "inch", "inches", '"', "″"])
+_LAYERS = frozenset(["cm", "mm", "inch", "inches", '"', "″", "”"])
 Complain = Callable[..., None]
 
 
@@ -105,8 +107,17 @@ class Reckoner:
         if isinstance(node, n.Product):
             return self._people(node)
         if isinstance(node, n.Quantity) and self._sound(node, part.span):
-            return self.measures.weigh(node)
+            return None if self._is_clock(node, part) else self.measures.weigh(node)
         return None
+
+    def _is_clock(self, node: n.Quantity, part: Measured) -> bool:
+        """`1.30 h` may be an hour and a half, or a third less of an hour: it is asked."""
+        written = _HOURS_AND.match(self._written(node.span))
+        if written is None or written[2] in {"00", "25", "50", "75"} or int(written[2]) > 59:
+            return False
+        cure = f"write `{written[1]}h{written[2]}`"
+        self.complain("J101", part.span, word=self._written(part.span), cure=cure)
+        return True
 
     def _people(self, node: n.Product) -> Amount | None:
         if not all(self._sound(factor, factor.span) for factor in node.factors):
@@ -150,6 +161,8 @@ class Reckoner:
             self._part_of(node, part, figures)
         elif isinstance(node, n.Product):
             self._product(node, part, figures)
+        elif (share := self._part_in_figures(node)) is not None:
+            self._part_of(share, part, figures)
         elif self._sound(node, part.span):
             self._quantity(node, part, after_rows, figures)
 
@@ -279,7 +292,7 @@ class Reckoner:
 
     def _is_minutes(self, node: n.Quantity, part: Measured) -> bool:
         """`weed North 1 45'`: feet of weeding are rarer than minutes, so it is asked."""
-        if self.verb.kind != "job" or node.unit not in {"'", "′"} or node.minor is not None:
+        if self.verb.kind != "job" or node.unit not in {"'", "′", "’"} or node.minor is not None:
             return False
         if self.crop or self.text[part.span.end : part.span.end + 40].split()[:1] == ["of"]:
             return False
@@ -288,8 +301,32 @@ class Reckoner:
         self.complain("J101", part.span, word=written, cure=cure)
         return True
 
+    def _part_in_figures(self, node: n.Quantity) -> n.PartOf | None:
+        """`up 19/24`: so many of so many, where a fraction of a plant means nothing."""
+        written = _SLASHED.match(self._written(node.span))
+        if written is None or node.unit or self.verb.name == "rate":
+            return None
+        part, whole = float(written[1]), float(written[2])
+        if part > whole or (self.verb.kind not in {"raising", "stock check"} and whole <= 8):
+            return None
+        count, of = (n.Quantity(n.Figure(one, one), span=node.span) for one in (part, whole))
+        return n.PartOf(count, of, node.span)
+
+    def _is_untimed(self, part: Measured) -> bool:
+        """`weed North 1 90`: a job has no count of its own; it is probably a time."""
+        after = self.text[part.span.end :].lstrip()
+        if self.verb.kind != "job" or self.crop or self.verb.name == "job" or part.tails:
+            return False
+        if after and after[0] not in ",;(":
+            return False
+        written = self._written(part.span)
+        self.complain("J101", part.span, word=written, cure=f"write `{written} min` for a time")
+        return True
+
     def _no_count(self, amount: Amount, part: Measured) -> bool:
         """`30/4` is a day without its `on`, `4.50` after `buy` money without its sign."""
+        if self._is_untimed(part):
+            return True
         written = self._written(part.span)
         if "/" in written and amount.value > 1 and self.verb.name != "rate":
             self.complain("J101", part.span, word=written, cure=f"write `on {written}` for a day")
@@ -371,7 +408,7 @@ class Reckoner:
             self.complain("J101", water.span, word=self._written(water.span))
             return
         figures.dilution = amounts
-        strength = self._written(water.span).lower().startswith(("per ", "to "))
+        strength = self._written(water.span).lower().startswith(("per ", "to ", "/"))
         if "volume" not in figures.totals and not strength:
             figures.add(amounts[1], True, False)  # all that was mixed was used
         figures.texts.append(self._written(Span(stuff.span.start, water.span.end)))

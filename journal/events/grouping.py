@@ -236,7 +236,10 @@ class Grouper(WordGrouper):
             return
         if part.text == "%" and self.verb.name == "rate" and self._is_per_cent():
             return
-        self._fault("J105", part.span, word=part.text)
+        cure = (
+            None if any(map(str.isalnum, part.text)) or part.text[0] > "\u2fff" else "take it away"
+        )
+        self._fault("J105", part.span, word=part.text, cure=cure)
 
     def _is_per_cent(self) -> bool:
         """`rate tomato 80%`: eighty of a hundred."""
@@ -254,7 +257,11 @@ class Grouper(WordGrouper):
             )
             return
         if part.kind == "quote":
-            self._fault("J111", part.span, word=part.text)
+            cure = f"write `'{part.text.strip(_QUOTES)}'`"
+            self._fault("J111", part.span, word=part.text, cure=cure)
+            return
+        if part.kind == "figure":
+            self._fault("J101", part.span, word=part.text, cure=_one_figure(part.text))
             return
         if part.text.lower() == "from" and isinstance(self._next(), n.Moment):
             return  # `every 3 weeks from 1 July`
@@ -275,6 +282,13 @@ def _clock(text: str) -> str:
     return f"{whole}{rest}" if whole else f"{minutes} min"
 
 
+def _one_figure(text: str) -> str:
+    """The figure that `l0` was meant for; of `1.2.3` only the writer knows."""
+    meant = text.translate(str.maketrans("lIO", "110"))
+    return f"write `{meant}`" if meant.isdigit() else "write it as a figure, for example `1.2`"
+
+
+_QUOTES = "'\"‘’“”`´"
 # What was taken from where it grew.
 _TAKEN = frozenset({"harvest", "loss", "end"})
 _MINOR = dict.fromkeys(["lb", "lbs", "pound", "pounds"], "oz")

@@ -1,5 +1,6 @@
 """Words that no rule claims to what the verb makes of them: a crop, a place, a task, a subject."""
 
+from difflib import get_close_matches
 from typing import Any
 
 from journal.events.items import Measured, Words
@@ -50,6 +51,15 @@ _SLIPS = {
     "galls": "gallons",
     "mns": "min",
     "minuts": "min",
+}
+
+
+_SMALL_SLIPS = {
+    **dict.fromkeys(["form", "frm", "fomr", "fron", "frim", "ftom", "fro"], "from"),
+    **dict.fromkeys(["wiht", "wtih", "wth", "wit", "whit"], "with"),
+    **dict.fromkeys(["ni", "inn", "im"], "in"),
+    **dict.fromkeys(["inot", "itno", "intp"], "into"),
+    **dict.fromkeys(["adn", "nad", "amd", "ans"], "and"),
 }
 
 
@@ -177,7 +187,7 @@ class WordGrouper(NameGrouper):
         if not self._beside(before.span, part.span):
             return False
         first, _, rest = part.text.partition(" ")
-        unit = _SLIPS.get(first.lower().rstrip("."))
+        unit = _SLIPS.get(first.lower().rstrip(".")) or self._unit_near(first, before)
         if unit is None:
             return False
         where = Span(part.span.start, part.span.start + len(first))
@@ -187,6 +197,14 @@ class WordGrouper(NameGrouper):
             lead = part.span.start + len(first) + (len(part.text) - len(first) - len(rest))
             self._words(Words(rest, Span(lead, part.span.end)))
         return True
+
+    def _unit_near(self, word: str, before: Measured) -> str | None:
+        """`1.2 kq kale`: what follows a broken figure is a unit, whatever it was meant to be."""
+        broken = isinstance(before.node, n.Quantity) and before.node.figure.low % 1
+        if not broken or len(word) > 3 or "/" in self.text[before.span.start : before.span.end]:
+            return None
+        near = get_close_matches(word.lower(), ["kg", "lb", "oz", "g", "l", "ml"], 1, 0.4)
+        return near[0] if near else None
 
     def _crop_words(self, part: Words) -> None:
         item = self.item
@@ -212,7 +230,10 @@ class WordGrouper(NameGrouper):
                 Measured(n.Vague(part.text, False, part.span), frozenset(), part.span)
             )
             return
-        if near and isinstance(crop, n.Crop) and not plain:
+        slip = _SMALL_SLIPS.get(part.text.lower())
+        if slip:
+            self._fault("J101", part.span, word=part.text, cure=f"write `{slip}`", edit=slip)
+        elif near and isinstance(crop, n.Crop) and not plain:
             self._fault("J109", part.span, word=part.text, crop=crop.name)
         else:
             self._fault("J101", part.span, word=part.text)

@@ -3,12 +3,16 @@
 Decides by the shape of the entry and its verb alone; what a name means is settled later.
 """
 
+from dataclasses import replace
+
 from journal.events.items import Item, Measured, Words
 from journal.events.runs import looks_like_place
 from journal.events.walk import Walk
+from journal.reference.crops import nearest
 from journal.source import Span
 from journal.syntax import nodes as n
 from journal.syntax.build_names import fellows
+from journal.syntax.days import MONTH_NAMES
 from journal.syntax.marks import FORMS
 from journal.syntax.verbs import DEALINGS
 
@@ -218,8 +222,24 @@ class NameGrouper(Walk):
             self.item.amounts.append(Measured(quantity, frozenset({"apart"}), quantity.span))
         elif quantity is not None and quantity.unit and self.verb.kind in _WATERED:
             self.item.amounts.append(Measured(quantity, frozenset(), quantity.span))
+        elif quantity is not None and self._is_day(part, quantity):
+            return
         elif quantity is not None:
             self._fault("J101", part.span, word=self.text[part.span.start : part.span.end])
+
+    def _is_day(self, part: n.Inside, quantity: n.Quantity) -> bool:
+        """`on 5 Jnue`: a month that is misspelt."""
+        following = self._next()
+        if quantity.unit or not isinstance(following, Words):
+            return False
+        first = following.text.split()[0]
+        near = nearest(first, MONTH_NAMES, 1)
+        if not near or not self._beside(part.span, following.span):
+            return False
+        self.at += 1
+        span = Span(following.span.start, following.span.start + len(first))
+        self._fault("J101", span, word=first, cure=f"write `{near[0]}`")
+        return True
 
     def _dilutes(self, inside: n.Inside, water: n.Quantity) -> bool:
         """`20 ml in 5 l`; `1 in 10` may mean a tenth or an eleventh and is asked."""
@@ -236,6 +256,8 @@ class NameGrouper(Walk):
             )
             self.item.amounts.pop()
             return True
+        if inside.preposition in {"/", "per"}:
+            water = replace(water, span=inside.span)  # a strength, and not what was used
         self.item.dilution = (before.node, water)
         self.item.amounts.pop()
         return True

@@ -6,7 +6,7 @@ from datetime import date
 from typing import Any
 
 from journal.events.amounts import Amount, Measures
-from journal.events.dates import Calendar, Days
+from journal.events.dates import WEEKDAY_NAMES, Calendar, Days
 from journal.events.drafts import Settled
 from journal.events.figures import Reckoner
 from journal.events.items import Item
@@ -16,9 +16,12 @@ from journal.problems.model import Edit, Problem, make
 from journal.reference.crops import nearest
 from journal.source import Source, Span
 from journal.syntax import nodes as n
+from journal.syntax.days import MONTH_NAMES
 from journal.syntax.nodes import Entry
 from journal.syntax.verbs import BY_NAME, NOT_HARVEST, STATES, Verb
 
+# `on Staurday`
+_DAYS = (*WEEKDAY_NAMES, *MONTH_NAMES)
 _WHOLE_KINDS = frozenset({"bed", "pot", "frame", "house", "bay", "tank"})
 
 
@@ -259,7 +262,7 @@ class Settler:
         known = self.names.place(plural_of_one)
         if known:
             return known
-        likely = nearest(name.text, dict.fromkeys(self.names.places.values()), 1)
+        likely = nearest(name.text, [*dict.fromkeys(self.names.places.values()), *_DAYS], 1)
         if likely:
             self.complain(
                 "J301", name.span, word=name.text, cure=f"write `{likely[0]}`", edit=likely[0]

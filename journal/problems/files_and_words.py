@@ -271,4 +271,15 @@ CODES: tuple[Code, ...] = (
         "- weed Weir bed and hoe Glasshouse",
         "- weed Weir bed\n- hoe Glasshouse",
     ),
+    Code(
+        "J113",
+        "no-dash",
+        Severity.HINT,
+        "A line of prose that reads like an entry",
+        "this reads like an entry without its dash",
+        "put `- ` before it if it is an entry",
+        "An entry opens with a dash and a space. Without them a line is prose, and not counted.",
+        "pick 2 kg kale from Weir bed",
+        "- pick 2 kg kale from Weir bed",
+    ),
 )

@@ -69,6 +69,7 @@ class Build(BuildAmounts, BuildNames):
     def fault(self, children: list[Child]) -> nodes.Fault:
         """A preposition with nothing behind it, a comma for a point, a quote that never closes."""
         kinds = {"PREP": "place", "OPEN_QUOTE": "quote", "CLOCK_SPAN": "clock"}
+        kinds["BAD_FIGURE"] = "figure"
         kind = kinds.get(children[0].type, "comma")
         return nodes.Fault(kind, self._word(children[0]), span_of(children))
 

@@ -110,7 +110,7 @@ class BuildAmounts(Written):
 
     def ratio(self, children: list[Child]) -> nodes.Ratio:
         """`1:200`."""
-        one, water = self._word(children[0]).split(":")
+        one, water = self._word(children[0]).replace(";", ":").split(":")
         return nodes.Ratio(float(one), float(water), span_of(children))
 
     def counted(self, children: list[Child]) -> tuple[Any, ...] | nodes.Form:

@@ -68,7 +68,7 @@ class BuildWeather(Build):
         kinds: dict[str, list[str]] = {}
         for token in children:
             kinds.setdefault(token.type, []).append(self._word(token))
-        word = squeeze(kinds["VARIABLE"][0]) if "VARIABLE" in kinds else ""
+        word = squeeze(kinds["VARIABLE"][0]).rstrip(" :=") if "VARIABLE" in kinds else ""
         word = "wind" if "FORCE" in kinds else word
         figures = [_signed(text) for text in _figures(kinds)]
         if "TRACE" in kinds:

@@ -15,7 +15,7 @@ from journal.syntax.marks import any_mark, mark_class, moment_letters
 from journal.syntax.moments import MOMENTS
 from journal.syntax.quick import PLUGINS
 
-_END = r"(?![\w²³])"
+_END = r"(?:(?![\w²³])|(?=x\d))"
 _NUMBER_WORDS = "one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve"
 _HEDGES = (
     r"(?:just|well|a\s+(?:bit|little))\s+(?:over|under)|over|more\s+than|less\s+than|at\s+least|up\s+to"
@@ -25,12 +25,13 @@ _SMALL_PLACES = "in|into|on|by|at|from|to|with|for|under"
 _CURRENCIES = "GBP|EUR|USD|CAD|AUD|NZD|CHF|SEK|NOK|DKK|PLN|CZK|JPY|ZAR|INR|ISK|HUF"
 _MONEY = (
     r"[£$€]\s?\d{1,3}(?:,\d{3})+(?:\.\d{1,2})?(?!\d)|[£$€]\s?\d+(?:\.\d{1,2})?(?!\d)"
-    rf"|\d+(?:\.\d{{1,2}})?\s?(?:{_CURRENCIES}|p|pence|euros?)(?!\w)"
+    rf"|\d+(?:\.\d{{1,2}})?\s?(?:{_CURRENCIES}|p|pence|euros?)(?!\w)|(?:{_CURRENCIES})\s?\d+(?:\.\d{{1,2}})?(?!\d)"
+    r"|\d+(?:\.\d{1,2})?\s?[£€](?!\s?\d)"
 )
 _MAJOR = (
     (r"lbs?|pounds?", r"oz|ounces?"),
     (r"st|stones?", r"lbs?|pounds?"),
-    (r"ft|foot|feet|['′]", r"inch(?:es)?|[\"″]"),
+    (r"ft|foot|feet|['′’]", r"inch(?:es)?|[\"″”]"),
     (r"h|hrs?|hours?", r"min(?:ute)?s?"),
     (r"kg|kilos?", r"g|grams?|grammes?"),
     (r"gal(?:lon)?s?", r"pints?|pts?"),
@@ -93,12 +94,15 @@ def _patterns(units: frozenset[str]) -> dict[str, str]:
         "VAGUE_TIME": r"(?:all|most\s+of\s+the|half\s+the)\s+"
         rf"(?:morning|afternoon|day|evening|weekend|{mark_class('MEASURE')})(?!\w)",
         "MONEY": _MONEY,
-        "UNIT": rf"{_names(units)}(?:\.(?=\s))?|(?<=[\d½¼¾⅓⅔⅛])['′\"″](?!\w)",
+        "UNIT": rf"{_names(units)}(?:\.(?=\s))?|(?<=[\d½¼¾⅓⅔⅛])['′’\"″”](?!\w)",
         "MAJOR": _major(),
         "PER_VESSEL": r"(?:per|to\s+(?:an?|the|each)|in\s+each)\s+"
         rf"(?:{mark_class('VESSEL')}|(?:station|hole|cell|clump)(?!\w))",
         "PER": rf"per(?!\w)|/|an?(?=\s+(?:{_names(units)}|{mark_class('MEASURE', 'FORM')}))",
-        "DECIMAL_COMMA": rf"\d{{1,6}},\d{{1,2}}\s*{_names(units)}",
+        "DECIMAL_COMMA": rf"\d{{1,6}},\d{{1,2}}\s*(?:{_names(units)}|[£$€]|(?:{_CURRENCIES})(?!\w))"
+        r"|[£$€]\s?\d+,\d{2}(?!\d)",
+        "BAD_FIGURE": r"(?:\d+(?:\.\d+){2,}|\d+\.\.+\d+|\d{1,3}\s+0\d+"
+        rf"|\d+\.\s+\d+(?=\s*{_names(units)}))(?:\s*{_names(units)})?|(?<!\w)(?:[lI][\dO]+|\d+O[\dO]*|O\d+)(?!\w)",
         "NUMBER": _number(units),
         # Only straight before a figure, so that `about` never stands alone.
         "APPROX": rf"(?:{_HEDGES})(?=\s*(?:{_number(units)}))",

@@ -6,7 +6,8 @@ from dataclasses import dataclass, field
 from journal.source import Source, Span
 from journal.syntax.days import day_or_year_line
 from journal.syntax.near_days import near_day
-from journal.syntax.nodes import DayLine, NearDay, YearLine
+from journal.syntax.near_entries import near_entry
+from journal.syntax.nodes import DayLine, Near, YearLine
 
 _DASH = re.compile(r"[-–—•](?:[ \t\u00a0]+(?=\S)|(?=[^\W\d_]))")
 _HEAD = 200  # as much of a line as a date at its head may take
@@ -25,11 +26,11 @@ class DashLine:
 
 @dataclass(frozen=True, slots=True)
 class ProseLine:
-    """A line of prose; `near` is what at its head is almost a day line."""
+    """A line of prose; `near` is what in it is almost a day line or an entry."""
 
     text: str
     span: Span
-    near: NearDay | None = None
+    near: Near | None = None
 
 
 Shape = DayLine | YearLine | DashLine | ProseLine
@@ -85,6 +86,8 @@ class _Gathered:
         near = None
         if shape is None:
             near = near_day(text[:_HEAD], span.start, self.prose)
+            if near is None and not self.prose:
+                near = near_entry(text, span.start)
         if shape is None and self.prose:
             self._more_prose(text, span, near)
             return
@@ -92,7 +95,7 @@ class _Gathered:
         self.found.append(shape or ProseLine(text, span, near))
         self.open_dash, self.prose = isinstance(shape, DashLine), shape is None
 
-    def _more_prose(self, text: str, span: Span, near: NearDay | None) -> None:
+    def _more_prose(self, text: str, span: Span, near: Near | None) -> None:
         last = self.found[-1]
         assert isinstance(last, ProseLine)
         if near is not None and last.near is None:

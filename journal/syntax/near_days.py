@@ -9,7 +9,7 @@ from unicodedata import normalize
 
 from journal.source import Span
 from journal.syntax.days import MONTH_NAMES, parse_date
-from journal.syntax.nodes import NearDay
+from journal.syntax.nodes import Near
 
 _MARKS = r"[\s#>*_~“\"'(\[]*"
 _OPENS = re.compile(
@@ -55,7 +55,7 @@ _MONTH = re.compile(
 _FIGURE_SLIP = str.maketrans({"l": "1", "I": "1", "O": "0", "o": "0"})
 
 
-def near_day(line: str, start: int, running: bool) -> NearDay | None:
+def near_day(line: str, start: int, running: bool) -> Near | None:
     """A line of prose that was probably meant as a day line; `start` is where it begins.
 
     `running` says that it goes on with a paragraph, where a date at its head is likely prose.
@@ -71,18 +71,18 @@ def near_day(line: str, start: int, running: bool) -> NearDay | None:
         # Before words only a full date or one with its weekday is likely to be meant as a day.
         loose = pattern in (_DATE_AND_COMMA, _DATE_AND_WORDS)
         if not loose or date.weekday is not None or date.year is not None:
-            return NearDay(Span(start + match.start("date"), start + match.end("date")))
+            return Near("J210", Span(start + match.start("date"), start + match.end("date")))
     return _whole(line, start)
 
 
-def _whole(line: str, start: int) -> NearDay | None:
+def _whole(line: str, start: int) -> Near | None:
     """A line that is nothing but something like a date."""
     text = line.strip(_EDGES)
     if not text or len(text) > _LONGEST:
         return None
     at = start + len(line) - len(line.lstrip())
     mend = _mend(" ".join(text.split()))
-    return NearDay(Span(at, at + len(line.strip())), mend) if mend else None
+    return Near("J210", Span(at, at + len(line.strip())), mend) if mend else None
 
 
 def _mend(text: str) -> str:

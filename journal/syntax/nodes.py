@@ -130,7 +130,7 @@ class Stray:
 class Fault:
     """An unfinished part, or one that is not read.
 
-    `kind`: place (`from` alone), times, of, rows, for, price, per, comma, quote, clock.
+    `kind`: place (`from` alone), times, of, rows, for, price, per, comma, quote, clock, figure.
     """
 
     kind: str
@@ -309,12 +309,13 @@ class Declaration:
 
 
 @dataclass(frozen=True, slots=True)
-class NearDay:
-    """Something like a date at the head of a line of prose, and what to write for a day line.
+class Near:
+    """What in a line of prose was probably meant as a day line (J210) or an entry (J113).
 
-    `mend` is "" where a colon behind it would make it one.
+    `mend` is "" where the code's own will do.
     """
 
+    code: str
     span: Span
     mend: str = ""
 
@@ -323,15 +324,14 @@ class NearDay:
 class Prose:
     """A paragraph: lines that are neither dated nor entries, word for word.
 
-    `dash_word` is the first word of a dash line that opens with no verb; `near` is a date at a
-    line's head that is no day line.
+    `dash_word` is the first word of a dash line that opens with no verb.
     """
 
     text: str
     dash_word: str = ""
     dash_span: Span = field(default=NOWHERE, compare=False)
     span: Span = field(default=NOWHERE, compare=False)
-    near: NearDay | None = field(default=None, compare=False)
+    near: Near | None = field(default=None, compare=False)
 
 
 Line: TypeAlias = DayLine | YearLine | Entry | Declaration | Prose
