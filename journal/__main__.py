@@ -1,5 +1,5 @@
 """`python -m journal` is the `haulm` command."""
 
-from journal.cli.main import main
+from journal.cli.start import main
 
 main()

@@ -10,7 +10,7 @@ import re
 from bisect import bisect_right
 from collections.abc import Iterator
 from dataclasses import dataclass, field
-from pathlib import Path
+from pathlib import Path, PureWindowsPath
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -174,6 +174,7 @@ class Found:
 
 
 _PAGES = frozenset({".txt", ".md"})
+_JUNCTION = 0xA0000003  # IO_REPARSE_TAG_MOUNT_POINT, which Python names on Windows only
 
 
 def diary_files(path: Path) -> Found:
@@ -203,6 +204,17 @@ def reason_of(failed: OSError) -> str:
     return (failed.strerror or str(failed) or "it cannot be read").lower()
 
 
+def named_file(folder: Path, name: str) -> Path:
+    """The file that a page names, from `folder` on; `\\` parts folders in a page from Windows.
+
+    It may lie anywhere, and need not be there. Raises what the system says of a name that is none.
+    """
+    place = folder / name
+    if "\\" not in name or place.exists():
+        return place
+    return folder.joinpath(*PureWindowsPath(name).parts)
+
+
 def shown_name(name: str) -> str:
     """A path as text that can be written anywhere: bytes that are no text become U+FFFD."""
     return name.encode("utf-8", "surrogateescape").decode("utf-8", "replace")
@@ -223,10 +235,17 @@ def _entries(root: Path) -> Iterator[tuple[Path, OSError | None]]:
         for entry in entries:
             if entry.name.startswith("."):
                 continue
-            if entry.is_dir(follow_symlinks=False):
+            if _is_folder(entry):
                 waiting.append(Path(entry.path))
             elif Path(entry.name).suffix.lower() in _PAGES:
                 yield Path(entry.path), None
+
+
+def _is_folder(entry: os.DirEntry[str]) -> bool:
+    """Whether an entry is a folder and no link to one, which a junction of Windows is too."""
+    if not entry.is_dir(follow_symlinks=False):
+        return False
+    return getattr(entry.stat(follow_symlinks=False), "st_reparse_tag", 0) != _JUNCTION
 
 
 def _strangeness(file: Path, root: Path) -> str | None:

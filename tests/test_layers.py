@@ -25,9 +25,9 @@ LAYERS = {
     "diary": "source events cache tables",
     "studies": "source events reference tables diary",
     "charts": "studies tables diary",
-    "report": "problems diary studies charts tables",
+    "report": "source problems diary studies charts tables",
     "questions": "source resources events reference tables diary studies",
-    "cli": "problems events cache reading tables diary studies charts report questions",
+    "cli": "source problems events cache reading tables diary studies charts report questions",
     "__init__": "diary questions",
     "__main__": "cli",
 }

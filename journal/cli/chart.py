@@ -11,7 +11,8 @@ from journal.charts.catalog import CHARTS
 from journal.charts.files import WRITERS, write_chart
 from journal.charts.theme import panel_words
 from journal.charts.words import year_list
-from journal.cli.output import diary_options, load_diary, refuse_target, written_or_told
+from journal.cli.output import diary_options, load_diary
+from journal.cli.targets import refuse_met_file, refuse_target, written_or_told
 
 
 @click.command(
@@ -29,7 +30,7 @@ Charts: {", ".join(CHARTS)}.""",
 @click.argument("words", metavar="NAME", nargs=-1, required=True)
 @click.option(
     "--out",
-    type=click.Path(path_type=Path),
+    type=click.Path(path_type=Path, readable=False),
     metavar="FILE",
     required=True,
     help=f"Where to; the ending says the format: {' '.join(WRITERS)}.",
@@ -44,7 +45,9 @@ def chart(
         raise click.UsageError(f"`{out}` ends in no format of {', '.join(WRITERS)}")
     picture = CHARTS[name]
     refuse_target(out, diary_path)
-    frame = picture.study(load_diary(diary_path, today))
+    diary = load_diary(diary_path, today)
+    refuse_met_file(out, diary, diary_path)
+    frame = picture.study(diary)
     wanted = _latest(frame, today) if year is None else year
     drawn = picture.drawn(frame, wanted, today)
     with written_or_told(out):

@@ -4,8 +4,8 @@ A fault of ours ends in one sentence and where to report it, not in a traceback.
 """
 
 import os
-import signal
 import sys
+from contextlib import suppress
 from dataclasses import dataclass
 from difflib import get_close_matches
 from importlib import import_module
@@ -14,10 +14,12 @@ from typing import Any
 import click
 
 from journal import __version__
+from journal.cli.start import INTERRUPTED
+from journal.cli.streams import prepare_streams, refusal_of
 from journal.cli.wording import in_our_words
 
-INTERRUPTED = 130
 OUR_FAULT = 70
+UNPRINTED = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,36 +106,33 @@ def cli() -> None:
 
 
 def main() -> None:
-    """The entry point of `haulm`: runs a command and leaves with its exit status."""
-    _prepare_streams()
+    """Runs a command and leaves with its exit status; no way out of it is a traceback."""
+    prepare_streams()
     try:
         status = cli.main(prog_name="haulm", standalone_mode=False)
+        sys.stdout.flush()
     except click.ClickException as problem:
-        problem.show()
+        with suppress(OSError):
+            problem.show()
         status = problem.exit_code
     except (click.Abort, KeyboardInterrupt):
         status = INTERRUPTED
     except Exception as fault:
-        if os.environ.get("HAULM_DEBUG"):
-            raise
-        click.echo(_apology(fault), err=True)
-        status = OUR_FAULT
+        status = _told(fault)
     sys.exit(status if isinstance(status, int) else 0)
 
 
-def _prepare_streams() -> None:
-    """UTF-8 into files and pipes on every system, and a reader that leaves early leaves quietly.
-
-    A terminal keeps its own encoding; what it cannot show becomes `?` instead of an error.
-    """
-    if hasattr(signal, "SIGPIPE"):
-        signal.signal(signal.SIGPIPE, signal.SIG_DFL)
-    for stream in (sys.stdout, sys.stderr):
-        if hasattr(stream, "reconfigure"):
-            if stream.isatty():
-                stream.reconfigure(errors="replace")
-            else:
-                stream.reconfigure(encoding="utf-8", errors="replace")
+def _told(fault: Exception) -> int:
+    """Says what stopped a command, and gives the exit status; raises it with HAULM_DEBUG."""
+    if isinstance(fault, OSError) and fault.filename is None:
+        # commands tell of files themselves: what is left is what they print on
+        with suppress(OSError):
+            click.echo(refusal_of(fault), nl=False, err=True)
+        return UNPRINTED
+    if os.environ.get("HAULM_DEBUG"):
+        raise fault
+    click.echo(_apology(fault), err=True)
+    return OUR_FAULT
 
 
 def _apology(fault: Exception) -> str:

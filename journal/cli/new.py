@@ -98,7 +98,7 @@ Examples:
   haulm new ~/Documents/plot --today 2026-03-01
       the same, its first page dated 1 March 2026""",
 )
-@click.argument("folder", type=click.Path(path_type=Path))
+@click.argument("folder", type=click.Path(path_type=Path, readable=False))
 @today_option
 def new(folder: Path, today: date) -> None:
     """Begin a diary: a plot sheet and a first page to overwrite.
@@ -106,12 +106,12 @@ def new(folder: Path, today: date) -> None:
     FOLDER is made when it is not there. A folder that holds anything is left as it is, and the
     exit status is 1.
     """
-    if folder.exists() and not folder.is_dir():
-        raise Unreadable(f"`{folder}` is a file; name a folder for the diary")
-    if folder.is_dir() and any(folder.iterdir()):
-        raise click.ClickException(f"`{folder}` is not empty; name a new folder for the diary")
     pages = starter_pages(today)
     try:
+        if folder.exists() and not folder.is_dir():
+            raise Unreadable(f"`{folder}` is a file; name a folder for the diary")
+        if folder.is_dir() and any(folder.iterdir()):
+            raise click.ClickException(f"`{folder}` is not empty; name a new folder for the diary")
         write_pages(folder, pages)
     except OSError as refused:
         reason = (refused.strerror or "it cannot be written").lower()

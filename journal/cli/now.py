@@ -8,15 +8,8 @@ import click
 from rich.console import Console
 from rich.text import Text
 
-from journal.cli.output import (
-    console,
-    counted,
-    diary_options,
-    load_diary,
-    refuse_met_file,
-    refuse_target,
-    written_or_told,
-)
+from journal.cli.output import console, counted, diary_options, load_diary
+from journal.cli.targets import refuse_met_file, refuse_target, written_or_told
 from journal.report.due_calendar import due_calendar
 from journal.report.now import Glance, Group, glance
 from journal.tables.whole import write_whole
@@ -34,7 +27,7 @@ Examples:
 @diary_options
 @click.option(
     "--ics",
-    type=click.Path(path_type=Path),
+    type=click.Path(path_type=Path, readable=False),
     metavar="FILE",
     help="Write plans and due days as a calendar too (RFC 5545).",
 )
@@ -56,14 +49,15 @@ def now(diary_path: Path, today: date, ics: Path | None, form: str) -> None:
     diary = load_diary(diary_path, today)
     if ics is not None:
         refuse_met_file(ics, diary, diary_path)
+        # before anything is printed, since whoever reads that may leave
+        with written_or_told(ics):
+            write_whole(ics, due_calendar(diary))
     seen = glance(diary)
     if form == "json":
         click.echo(json.dumps(_as_json(seen), ensure_ascii=False, indent=1))
     else:
         _print(seen, console())
     if ics is not None:
-        with written_or_told(ics):
-            write_whole(ics, due_calendar(diary))
         click.echo(f"The calendar is {ics}", err=form == "json")
 
 

@@ -41,12 +41,22 @@ def open_diary(path: Path, today: date) -> Reading:
     """
     context = click.get_current_context(silent=True)
     unkept = context is not None and context.meta.get(_UNKEPT, False)
-    shelf = None if unkept else Shelf(shelf_folder())
+    shelf = None if unkept else _own_shelf()
     with Bar() if sys.stderr.isatty() else nullcontext() as bar:
         reading = read_kept(path, today, shelf, bar)
     # what was read lives as long as the command: the garbage collector need not look there again
     gc.freeze()
     return reading
+
+
+def _own_shelf() -> Shelf | None:
+    """Where this user's readings are kept; None for a user without a home, as in a container."""
+    try:
+        folder = shelf_folder()
+    except RuntimeError:
+        return None
+    # what earlier versions of platformdirs make of a home that nobody knows
+    return None if folder.parts[:1] == ("~",) else Shelf(folder)
 
 
 class Bar:

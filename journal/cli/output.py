@@ -1,8 +1,7 @@
 """What all commands share: which diary and which day, where problems go, and colour or not."""
 
 import os
-from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager
+from collections.abc import Callable, Sequence
 from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -47,10 +46,6 @@ def _day(ctx: click.Context, param: click.Parameter, value: str | None) -> date:
     return day
 
 
-class Unwritten(click.ClickException):
-    """A file could not be written; what was there before is untouched."""
-
-
 class Unreadable(click.ClickException):
     """There is no diary to read; leaves with 2, as any misuse of the command line does."""
 
@@ -61,7 +56,7 @@ diary_option = click.option(
     "-d",
     "--diary",
     "diary_path",
-    type=click.Path(path_type=Path),
+    type=click.Path(path_type=Path, readable=False),
     envvar="HAULM_DIARY",
     default=".",
     help="The diary: a folder or a file. Else $HAULM_DIARY, else the current folder.",
@@ -107,47 +102,6 @@ def load_diary(diary_path: Path, today: date) -> "Diary":
     from journal.diary import Diary
 
     return Diary(load_reading(diary_path, today), today)
-
-
-_PAGE_SUFFIXES = frozenset({".txt", ".md"})
-
-
-def refuse_target(target: Path, diary_path: Path) -> None:
-    """UsageError, before the diary is read, for a place that no file may be written to.
-
-    A page of the diary is never written over, nor a file put among its pages as one.
-    """
-    place, home = target.resolve(), diary_path.resolve()
-    page = place.suffix.lower() in _PAGE_SUFFIXES and place.is_relative_to(home)
-    if page or (place == home and home.is_file()):
-        raise click.UsageError(f"`{target}` would be a page of the diary; choose another name")
-    if not place.parent.is_dir():
-        raise Unwritten(_no_folder(target))
-
-
-def refuse_met_file(target: Path, diary: "Diary", diary_path: Path) -> None:
-    """UsageError for a place where a file lies that the plot sheet names."""
-    folder = diary_path if diary_path.is_dir() else diary_path.parent
-    if target.resolve() in {(folder / met).resolve() for met in diary.sheet.met_files}:
-        raise click.UsageError(f"`{target}` is a met file of the diary; choose another name")
-
-
-@contextmanager
-def written_or_told(target: Path) -> Iterator[None]:
-    """Turns what the system says when `target` cannot be written into one sentence."""
-    try:
-        yield
-    except FileNotFoundError as missing:
-        raise Unwritten(_no_folder(target)) from missing
-    except OSError as refused:
-        if refused.strerror is None:
-            raise Unwritten(str(refused)) from refused
-        reason = refused.strerror.lower()
-        raise Unwritten(f"`{target}` cannot be written: {reason}") from refused
-
-
-def _no_folder(target: Path) -> str:
-    return f"there is no folder `{target.parent}` to write `{target.name}` in"
 
 
 def console(*, err: bool = False) -> Console:

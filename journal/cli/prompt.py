@@ -56,12 +56,16 @@ def _lines() -> Iterator[str]:
             yield line
 
 
-def history_file() -> Path:
-    """Where the lines of earlier runs are kept: this user's state folder."""
+def history_file() -> Path | None:
+    """Where the lines of earlier runs are kept: this user's state folder; None without a home."""
     # only a prompt needs it
     from platformdirs import user_state_path
 
-    return user_state_path("haulm", appauthor=False) / "asked"
+    try:
+        folder = user_state_path("haulm", appauthor=False)
+    except RuntimeError:
+        return None
+    return None if folder.parts[:1] == ("~",) else folder / "asked"
 
 
 def _prepare(names: list[str]) -> Path | None:
@@ -76,8 +80,9 @@ def _prepare(names: list[str]) -> Path | None:
     readline.parse_and_bind("bind ^I rl_complete" if edits else "tab: complete")
     readline.set_history_length(HISTORY_LINES)
     history = history_file()
-    with suppress(OSError):
-        readline.read_history_file(history)
+    if history is not None:
+        with suppress(OSError):
+            readline.read_history_file(history)
     return history
 
 

@@ -15,9 +15,8 @@ from journal.cli.output import (
     console,
     diary_options,
     load_diary,
-    refuse_target,
-    written_or_told,
 )
+from journal.cli.targets import refuse_met_file, refuse_target, written_or_told
 from journal.diary import Diary
 from journal.report.html import page_of
 from journal.report.outline import season_markdown, season_values
@@ -45,7 +44,10 @@ Examples:
 @diary_options
 @click.argument("year", type=int, required=False)
 @click.option(
-    "--out", type=click.Path(path_type=Path), metavar="FILE", help="Else season-YEAR.html."
+    "--out",
+    type=click.Path(path_type=Path, readable=False),
+    metavar="FILE",
+    help="Else season-YEAR.html.",
 )
 @click.option(
     "--against", type=int, metavar="YEAR", help="The earlier year it is set beside; else the last."
@@ -89,6 +91,7 @@ def season(
         raise click.UsageError(f"`{page}` does not end in `.html`")
     refuse_target(page, diary_path)
     diary = load_diary(diary_path, today)
+    refuse_met_file(page, diary, diary_path)
     if wanted not in years_written(diary):
         click.echo(_nothing(diary, wanted), err=True)
         ctx.exit(EMPTY)

@@ -16,15 +16,21 @@ from journal.cli.output import (
     counted,
     diary_options,
     load_diary,
-    refuse_met_file,
-    refuse_target,
-    written_or_told,
 )
+from journal.cli.targets import refuse_met_file, refuse_target, written_or_told
 from journal.diary import Diary
 from journal.studies.catalog import STUDIES
-from journal.tables.files import FORMS, Form, file_name, write_sqlite, write_table
-from journal.tables.package import write_package
+from journal.tables.files import (
+    FORMS,
+    Form,
+    file_name,
+    refuse_foreign_database,
+    write_sqlite,
+    write_table,
+)
+from journal.tables.package import refuse_foreign, write_package
 from journal.tables.schema import DIARY_TABLES
+from journal.tables.whole import place_of_file
 
 NAMES = (*DIARY_TABLES, *STUDIES)
 _FORM_BY_SUFFIX: dict[str, Form] = {f".{form}": form for form in FORMS}
@@ -62,17 +68,22 @@ Studies: {", ".join(STUDIES)}.""",
     type=click.Choice(list(FORMS)),
     help="csv, jsonl or parquet; else as the ending of FILE says, and CSV on a screen.",
 )
-@click.option("--out", type=click.Path(path_type=Path), metavar="FILE", help="Write to a file.")
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path, readable=False),
+    metavar="FILE",
+    help="Write to a file.",
+)
 @click.option(
     "--sqlite",
-    type=click.Path(path_type=Path),
+    type=click.Path(path_type=Path, readable=False),
     metavar="FILE",
     help="Write an SQLite file of the table named, or of all tables and studies.",
 )
 @click.option(
     "--all",
     "folder",
-    type=click.Path(path_type=Path),
+    type=click.Path(path_type=Path, readable=False),
     metavar="DIR",
     help="Write all tables and studies as a Data Package.",
 )
@@ -93,7 +104,8 @@ def table(
     _refuse_contradiction(order)
     target = out or sqlite or folder
     if target:
-        refuse_target(target, diary_path)
+        there = refuse_foreign if folder else refuse_foreign_database if sqlite else place_of_file
+        refuse_target(target, diary_path, there)
     _refuse_ending(order)
     diary = load_diary(diary_path, today)
     if target:

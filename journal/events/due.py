@@ -11,7 +11,7 @@ from journal.syntax.numbers import number, squeeze
 
 MOST_OCCASIONS = 60
 _SPAN = re.compile(
-    r"(?:in|within|every)?\s*(?P<count>\d+|an?|one|two|three|four|five|six|eight|ten|twelve|other"
+    r"(?:in|within|every)?\s*+(?P<count>\d+|an?|one|two|three|four|five|six|eight|ten|twelve|other"
     r"|a couple of)?\s*(?P<unit>days?|weeks?|fortnights?|months?|years?)$"
 )
 _EVERY = {"weekly": (1, "week"), "fortnightly": (2, "week"), "monthly": (1, "month")}

@@ -1,6 +1,7 @@
 """The flat parts of an entry made ready for grouping: words into runs, amounts with their tails."""
 
 import re
+from collections.abc import Iterator
 from dataclasses import replace
 from typing import Any
 
@@ -208,20 +209,35 @@ def _many_rows(count: Measured, row: Measured) -> Measured:
 def run_words(parts: tuple[Any, ...], text: str) -> list[Any]:
     """Puts neighbouring words that no rule claims together into runs."""
     made: list[Any] = []
-    for part in parts:
-        if isinstance(part, n.Stray) and made and isinstance(made[-1], n.Stray):
+    for run in _runs(parts, text):
+        span = Span(run[0].span.start, run[-1].span.end)
+        if isinstance(run[0], n.Unread):
+            made.append(Words(" ".join(text[span.start : span.end].split()), span))
+        elif len(run) > 1:
             # One fault for a row of signs.
-            span = Span(made.pop().span.start, part.span.end)
             made.append(n.Stray(text[span.start : span.end], span))
-            continue
-        if not isinstance(part, n.Unread):
-            made.append(part)
-            continue
-        span = part.span
-        if made and isinstance(made[-1], Words) and side_by_side(text, made[-1].span, span):
-            span = Span(made.pop().span.start, span.end)
-        made.append(Words(" ".join(text[span.start : span.end].split()), span))
+        else:
+            made.append(run[0])
     return made
+
+
+def _runs(parts: tuple[Any, ...], text: str) -> Iterator[list[Any]]:
+    run: list[Any] = []
+    for part in parts:
+        if run and not _goes_on(run[-1], part, text):
+            yield run
+            run = []
+        run.append(part)
+    if run:
+        yield run
+
+
+def _goes_on(before: Any, part: Any, text: str) -> bool:
+    """Whether a part is one more word, or one more sign, of the same run."""
+    if isinstance(part, n.Stray):
+        return isinstance(before, n.Stray)
+    both = isinstance(part, n.Unread) and isinstance(before, n.Unread)
+    return both and side_by_side(text, before.span, part.span)
 
 
 _CROP = (n.Crop, n.Cultivar, n.Form)

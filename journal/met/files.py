@@ -3,6 +3,7 @@
 The one module of the room that opens files, and only inside the diary's folder, links resolved.
 """
 
+import re
 from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
@@ -15,9 +16,10 @@ from journal.met.model import MetReading
 from journal.met.station import read_station
 from journal.problems.model import Problem, make
 from journal.reference.weather_units import MEASURED
-from journal.source import Source, decode
+from journal.source import Source, decode, named_file
 
 _PAGES = {".txt", ".md"}
+_DRIVE = re.compile(r"[A-Za-z]:[\\/]|\\\\")
 Read = tuple[tuple[Source, ...], tuple[WeatherReading, ...], tuple[Problem, ...]]
 
 
@@ -54,8 +56,9 @@ def open_met_file(declared: MetFileDeclared, folder: Path) -> tuple[Source | Non
 
     home = folder.resolve()
     try:
-        place = (folder / declared.name).resolve()
-        if not place.is_relative_to(home):
+        place = named_file(folder, declared.name).resolve()
+        # a drive of Windows is no part of a folder elsewhere either
+        if not place.is_relative_to(home) or (_DRIVE.match(declared.name) and not place.exists()):
             return told("J005")
         if place.suffix.lower() in _PAGES:
             return told("J006", reason="its ending makes it a page of the diary")

@@ -96,9 +96,10 @@ def nearest(word: str, names: Iterable[str], limit: int = 3) -> list[str]:
     from rapidfuzz.distance import OSA, JaroWinkler  # 30 ms, needed for misspelt words only
 
     wanted = word.casefold()
+    figures = _figures(wanted)
     found: list[tuple[int, float, str]] = []
     for name in names:
-        allowed = _slips_allowed(wanted, name.casefold())
+        allowed = _slips_allowed(wanted, figures, name.casefold())
         slips = int(OSA.distance(wanted, name.casefold(), score_cutoff=allowed))
         if slips <= allowed:
             likeness = JaroWinkler.similarity(wanted, name.casefold())
@@ -107,9 +108,9 @@ def nearest(word: str, names: Iterable[str], limit: int = 3) -> list[str]:
     return [name for slips, _, name in sorted(found) if slips == fewest][:limit]
 
 
-def _slips_allowed(wanted: str, name: str) -> int:
+def _slips_allowed(wanted: str, figures: str, name: str) -> int:
     shorter, longer = sorted((len(wanted), len(name)))
-    if longer < 4 or _figures(wanted) != _figures(name):
+    if longer < 4 or longer - shorter > 2 or figures != _figures(name):
         return 0
     if shorter >= 7:
         return 2

@@ -15,6 +15,7 @@ import pandas as pd
 
 from journal.charts.words import listed
 from journal.diary import Diary
+from journal.source import named_file
 from journal.studies.notes import counted
 from journal.studies.seasons import certain_year
 
@@ -53,7 +54,7 @@ def photographs(diary: Diary, year: int, folder: Path | None, page: Path | None)
     shown, lost, room = [], [], ALL_KB * 1024
     for row in prose.to_dict("records"):
         for link in LINK.finditer(row["text"]):
-            file = _inside(folder, folder / Path(row["file"]).parent / unquote(link["path"]))
+            file = _inside(folder, folder / Path(row["file"]).parent, unquote(link["path"]))
             kind = _kind(file) if file else ""
             if file is None or not kind:
                 lost.append(link["path"])
@@ -77,12 +78,12 @@ def _missing(paths: list[str]) -> str:
     return f"{pictures} that the diary links to could not be found: {listed(named)}."
 
 
-def _inside(folder: Path, file: Path) -> Path | None:
-    """The file where it is one within the folder."""
+def _inside(folder: Path, beside: Path, name: str) -> Path | None:
+    """The file that a page names, where it is one within the folder."""
     try:
-        real, root = file.resolve(), folder.resolve()
+        real, root = named_file(beside, name).resolve(), folder.resolve()
         return real if real.is_relative_to(root) and real.is_file() else None
-    except (OSError, ValueError):
+    except (OSError, RuntimeError, ValueError):
         return None
 
 

@@ -21,7 +21,7 @@ MONTH_NAMES = (
 _WEEKDAYS = "mon tue wed thu fri sat sun".split()
 # the marks of a heading: written so that a long run of blanks is looked at once
 _THIRDS = {"start": "early", "beginning": "early", "middle": "mid", "end": "late"}
-_HEAD = r"\s*(?:#+\s*)?"
+_HEAD = r"\s*+(?:#++\s*+)?"
 _YEAR_LINE = re.compile(_HEAD + r"((?:1[6-9]|20|21)\d\d)\s*:?\s*$")
 _MARKS = re.compile(_HEAD)
 _MAY_BE_DAY = re.compile(

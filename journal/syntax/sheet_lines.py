@@ -18,7 +18,7 @@ from journal.syntax.verbs import SHEET_WORDS
 from journal.syntax.words import Words
 
 _WORD = re.compile(r"(met\s+file|[a-z]+)\s+(?=\S)", re.IGNORECASE)
-_PIECE = re.compile(r"(?:['‘](?!\s)[^\n]*?['’](?!\w)|\([^()\n]*\)|[^,\n])+")
+_PIECE = re.compile(r"(?:['‘](?!\s)[^\n]{0,200}?['’](?!\w)|\([^()\n]*\)|[^,\n])+")
 _REMARK = re.compile(r"\(([^()\n]*)\)")
 _LABEL = re.compile(r"\s*\d{1,2}(?:\.\d+)?\s*[-–]\s*\d{1,2}(?:\.\d+)?\s*[-–]\s*\d")
 _BARE_NAME = re.compile(r"(?:[A-Z0-9][^\s,]*)(?:\s+[^\s,]+){0,3}\s*$")

@@ -19,7 +19,7 @@ import pyarrow as pa
 import pyarrow.parquet
 
 from journal.tables.schema import Column, Dtype, Table, checked
-from journal.tables.whole import write_whole, written_whole
+from journal.tables.whole import place_of_file, write_whole, written_whole
 
 Form = Literal["csv", "jsonl", "parquet"]
 
@@ -120,15 +120,21 @@ def write_table(frame: pd.DataFrame, name: str, path: Path, form: Form) -> None:
 def write_sqlite(frames: Mapping[str, pd.DataFrame], path: Path) -> None:
     """Writes tables to one SQLite database, in place of an earlier one that haulm wrote.
 
-    FileExistsError where `path` is anything else: somebody's other tables may be in it.
+    Raises as `refuse_foreign_database` does: somebody's other tables may be in it.
     """
-    if path.is_file() and not _is_ours(path):
-        raise FileExistsError(f"`{path}` is there already and haulm did not write it")
+    refuse_foreign_database(path)
     with written_whole(path) as beside:
         try:
             _write_database(frames, beside)
         except sqlite3.OperationalError as failed:
             raise OSError(f"`{path}` cannot be written: {failed}") from failed
+
+
+def refuse_foreign_database(path: Path) -> None:
+    """FileExistsError where a file is that haulm did not write; OSError where none can be."""
+    place = place_of_file(path)
+    if place.is_file() and not _is_ours(place):
+        raise FileExistsError(f"`{path}` is there already and haulm did not write it")
 
 
 def _write_database(frames: Mapping[str, pd.DataFrame], path: Path) -> None:

@@ -6,6 +6,7 @@ Package standard (datapackage.org, version 2.0) with a Table Schema for every ta
 
 import hashlib
 import json
+import re
 import secrets
 import shutil
 from collections.abc import Iterator, Mapping
@@ -20,6 +21,8 @@ from journal.tables.schema import Column, Dtype, Table, checked
 
 DESCRIPTOR = "datapackage.json"
 _NAME = "haulm-diary"
+_CUT = 40  # characters of its name, so that the name of the folder beside it is not too long
+_TOKEN = re.compile(r"[0-9a-f]{8}")
 _DESCRIPTION = (
     "A garden diary as tidy tables. An empty cell is missing and never zero. A word that a "
     "spreadsheet would run as a formula has an apostrophe put before it."
@@ -36,10 +39,9 @@ _TYPES: dict[Dtype, str] = {
 def write_package(frames: Mapping[str, pd.DataFrame], folder: Path, title: str = "") -> None:
     """Writes every frame and the descriptor into `folder`, which is made where it is missing.
 
-    FileExistsError where `folder` is a file or holds anything but an earlier package of haulm.
-    Nothing in it changes before all files are written in full.
+    Raises as `refuse_foreign` does. Nothing in it changes before all files are written in full.
     """
-    _refuse_foreign(folder)
+    refuse_foreign(folder)
     files = {f"{file_name(name)}.csv": to_csv(frame, name) for name, frame in frames.items()}
     resources = [
         _resource(checked(frame, name), files[f"{file_name(name)}.csv"])
@@ -52,24 +54,41 @@ def write_package(frames: Mapping[str, pd.DataFrame], folder: Path, title: str =
         (beside / DESCRIPTOR).write_bytes(f"{text}\n".encode())
 
 
-def _refuse_foreign(folder: Path) -> None:
+def refuse_foreign(folder: Path) -> None:
+    """FileExistsError where `folder` is a file or holds anything but an earlier package."""
     if folder.exists() and not folder.is_dir():
         raise FileExistsError(f"`{folder}` is a file, not a folder")
-    if not folder.exists() or not any(folder.iterdir()):
+    if not folder.exists():
+        if folder.is_symlink():
+            raise FileExistsError(f"`{folder}` is a link to nothing")
         return
+    # a run that was killed leaves its own folder behind, with the descriptor while files were moved
+    left_over = [each for each in folder.iterdir() if _is_left_over(each, folder)]
+    if {*folder.iterdir()} <= {*left_over} or any(map(_is_ours, (folder, *left_over))):
+        return
+    raise FileExistsError(f"`{folder}` holds files that haulm did not write")
+
+
+def _is_left_over(place: Path, folder: Path) -> bool:
+    stem, _, token = place.name.rpartition(".")
+    return (
+        stem == f".{folder.name[:_CUT]}" and _TOKEN.fullmatch(token) is not None and place.is_dir()
+    )
+
+
+def _is_ours(folder: Path) -> bool:
     try:
         earlier = json.loads((folder / DESCRIPTOR).read_bytes())
     except (OSError, ValueError):
-        earlier = None
-    if not isinstance(earlier, dict) or earlier.get("name") != _NAME:
-        raise FileExistsError(f"`{folder}` holds files that haulm did not write")
+        return False
+    return isinstance(earlier, dict) and earlier.get("name") == _NAME
 
 
 @contextmanager
 def _filled_whole(folder: Path) -> Iterator[Path]:
     """A new folder whose files end up in `folder`, or that goes when something fails."""
     home = folder if folder.exists() else folder.resolve().parent
-    beside = home / f".{folder.name}.{secrets.token_hex(4)}"
+    beside = home / f".{folder.name[:_CUT]}.{secrets.token_hex(4)}"
     beside.mkdir()
     try:
         yield beside

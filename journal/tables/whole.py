@@ -6,6 +6,8 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
+_CUT = 40  # characters of its name, so that the name of the file beside it is not too long
+
 
 @contextmanager
 def written_whole(path: Path) -> Iterator[Path]:
@@ -14,10 +16,8 @@ def written_whole(path: Path) -> Iterator[Path]:
     A link is followed, and an earlier file's permissions are kept. OSError where `path` cannot be
     written, or is no plain file; what was there is then as it was, as after an interruption.
     """
-    target = path.resolve()
-    if target.exists() and not target.is_file():
-        raise OSError(f"`{path}` is a folder or a device, not a file")
-    beside = target.with_name(f".{target.name[:100]}.{secrets.token_hex(4)}")
+    target = place_of_file(path)
+    beside = target.with_name(f".{target.name[:_CUT]}.{secrets.token_hex(4)}")
     try:
         beside.touch(exist_ok=False)
         yield beside
@@ -28,6 +28,17 @@ def written_whole(path: Path) -> Iterator[Path]:
     except BaseException:
         beside.unlink(missing_ok=True)
         raise
+
+
+def place_of_file(path: Path) -> Path:
+    """Where a file of this name is or will be, links followed; OSError where it can be none."""
+    try:
+        target = path.resolve()
+    except RuntimeError as ring:
+        raise OSError(f"`{path}` is a link to itself") from ring
+    if target.exists() and not target.is_file():
+        raise OSError(f"`{path}` is a folder or a device, not a file")
+    return target
 
 
 def write_whole(path: Path, content: bytes) -> None:

@@ -87,7 +87,7 @@ def run_main(monkeypatch: pytest.MonkeyPatch, raised: BaseException) -> int:
         raise raised
 
     monkeypatch.setattr(command_line.cli, "main", fails)
-    monkeypatch.setattr(command_line, "_prepare_streams", lambda: None)
+    monkeypatch.setattr(command_line, "prepare_streams", lambda: None)
     with pytest.raises(SystemExit) as left:
         command_line.main()
     assert isinstance(left.value.code, int)
