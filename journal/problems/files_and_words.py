@@ -276,7 +276,7 @@ CODES: tuple[Code, ...] = (
         "no-dash",
         Severity.HINT,
         "A line of prose that reads like an entry",
-        "this reads like an entry without its dash",
+        "`{word}` opens a line of prose, not an entry",
         "put `- ` before it if it is an entry",
         "An entry opens with a dash and a space. Without them a line is prose, and not counted.",
         "pick 2 kg kale from Weir bed",

@@ -27,4 +27,5 @@ def near_entry(line: str, start: int) -> Near | None:
         return None
     if not _AMOUNT.search(line, at + len(form)):
         return None
-    return Near("J113", Span(start, start + len(line.rstrip())), f"write `- {line[at:].rstrip()}`")
+    verb = Span(start + at, start + at + len(form))
+    return Near("J113", verb, f"write `- {line[at:].rstrip()}`")
