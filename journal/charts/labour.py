@@ -53,12 +53,14 @@ def _months(frame: pd.DataFrame, when: str) -> alt.LayerChart:
     figures = base.mark_text(baseline="bottom", dy=-4, fontSize=12, color=LIGHT["mute"])
     longest = pd.Timestamp(2001, int(dated["month"].iloc[0]), 1)
     most = f"{longest:%B} with {dated['says'].iloc[0]}"
+    undated = frame.loc[frame["month"].isna(), "minutes"].sum()
+    rest = f"; {duration(undated)} more lie in no certain month" if undated else ""
     return alt.LayerChart(
         layer=[columns, figures.encode(text="short:N")],
         width=WIDTH,
         height=150,
         title=title(f"Hours by month, {when}", "Person-hours: two people for an hour are two."),
-        description=f"Columns of person-hours in each month of {when}; the most is {most}.",
+        description=f"Columns of person-hours in each month of {when}; the most is {most}{rest}.",
     )
 
 

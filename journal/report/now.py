@@ -14,8 +14,9 @@ from journal.charts.words import crop_name, number
 from journal.diary import Diary
 from journal.report.thirst import thirst_aside, thirst_lines
 from journal.studies.ahead import falling_due
-from journal.studies.cautions import cautions_for_plans
+from journal.studies.cautions import caution_words, cautions_for_plans
 from journal.studies.intentions import intentions
+from journal.studies.manure_interval import still_waiting
 from journal.studies.notes import counted
 from journal.studies.plants import contradictions, unplaced
 from journal.studies.standing import empty_beds, outlook, waiting
@@ -93,6 +94,12 @@ def glance(diary: Diary) -> Glance:
             "In need of water",
             tuple(Line(*line) for line in thirst_lines(diary)),
             thirst_aside(diary),
+        ),
+        Group(
+            "on_manure",
+            "On raw manure",
+            _lines(still_waiting(diary), words.on_manure),
+            caution_words("manure_interval"),
         ),
         Group("empty_beds", "Beds standing empty", _lines(empty_beds(diary), words.empty)),
         Group(
@@ -296,6 +303,15 @@ class Words:
         names = ("verb", "crop", "cultivar", "label", "place", "material", "what", "count")
         told = _plain(row, (*names, "due", "due_end", "overdue_days", "file", "line"))
         return Line(plan_words(row), says, told)
+
+    def on_manure(self, row: Row) -> Line:
+        """`horse manure on 20 April; 120 days end on 18 August`."""
+        says = (
+            f"{row['material']} on {self.day(row['applied_end'])}; {row['needed_days']} days end "
+            f"on {self.day(row['allowed_from'])}"
+        )
+        names = ("place", "crop", "material", "applied_end", "needed_days", "allowed_from")
+        return Line(f"{row['crop']} · {row['place']}", says, _plain(row, names))
 
     def empty(self, row: Row) -> Line:
         """`since 4 October 2025`."""

@@ -133,7 +133,9 @@ def _hours(timed: pd.DataFrame, year: int) -> str:
     total = duration(labour_totals(rows, ["year"])["minutes"].iloc[0])
     words = f"The work that was timed came to {total}"
     months = labour_totals(rows[rows["month"].notna()], ["month"])
-    if len(months) > 1:
+    undated = rows.loc[rows["month"].isna(), "minutes"].sum()
+    # time of no certain month could make another month the busiest
+    if len(months) > 1 and months["minutes"].iloc[0] - undated >= months["minutes"].iloc[1]:
         words += f", {_month(int(months['month'].iloc[0]))} the busiest month"
     places = labour_totals(rows[rows["place"] != ""], ["place"])
     if len(places) > 1:

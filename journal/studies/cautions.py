@@ -167,7 +167,8 @@ def _topics(row: dict[Any, Any]) -> set[str]:
     words = " ".join((row["task"], row["subject"], material)).lower()
     raw = is_raw_manure(material, load()) if material else False
     composted = any(word in material for word in ("compost", "manure", "leaf mould"))
-    found = {row["kind"]} & {"feed", "treatment"}
+    # pests that are picked off by hand meet no label
+    found = {row["kind"]} & {"feed", "treatment"} if row["verb"] != "patrol" else set()
     if puts_on(row["kind"], row["verb"], material) and (raw or composted):
         found |= {"dressing", "manure_interval"} if raw else {"dressing"}
     if row["kind"] == "heap" and row["verb"] in {"fill", "move", "turn", "empty"} and material:

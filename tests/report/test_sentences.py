@@ -45,3 +45,15 @@ def test_an_open_year_is_told_to_the_same_day() -> None:
     events = [picked("kale", "2025-01-10", 1.0), picked("kale", "2026-01-10", 2.0)]
     told = year_in_sentences(diary(events, today=date(2026, 3, 1)), 2026, 2025)
     assert told[1].startswith("That is 100 % more by weight than by the same day of 2025 (1 kg)")
+
+
+def test_no_month_is_the_busiest_where_undated_work_could_make_another_one_so() -> None:
+    jobs = [
+        happened("job", "weed", "2025-05-01", minutes=90.0),
+        happened("job", "dig", "2025-02-01", minutes=30.0),
+    ]
+    winter = happened("job", "prune", "2025-10-01", "2025-12-20", minutes=120.0)
+    assert year_in_sentences(diary([*jobs, winter]), 2025, 2024) == [
+        "The work that was timed came to 4 h."
+    ]
+    assert "May the busiest" in year_in_sentences(diary(jobs), 2025, 2024)[0]

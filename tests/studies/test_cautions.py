@@ -112,6 +112,7 @@ def test_an_entry_that_can_hurt_brings_its_caution(event: dict[str, Any], expect
         happened("harvest", "pick", "2025-07-01", crop="kale", remark="green"),
         happened("sowing", "sow", "2025-04-01", crop="carrot"),
         happened("store", "store", "2025-09-01", crop="onion"),
+        happened("treatment", "patrol", "2025-06-01", subject="slugs", count=20.0),
     ],
 )
 def test_an_entry_that_hurts_nobody_brings_none(event: dict[str, Any]):
