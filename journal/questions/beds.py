@@ -18,9 +18,11 @@ from journal.questions.model import Answer, Evidence, nothing
 from journal.questions.saying import capital, counted, crop_one, crop_said, listed
 from journal.questions.topic import take_topic
 from journal.studies.ground_next import where_next
+from journal.studies.notes import Note
 from journal.studies.seed import order_year, seed
-from journal.studies.water_need import thirsty
+from journal.studies.water_need import ENOUGH, thirsty, water_notes, water_now
 
+_MOST = 4
 _FITS = {
     "yes": "by every source",
     "by some sources": "by some sources",
@@ -100,16 +102,35 @@ def answer_thirsty(asked: Asked) -> Answer:
     if today is not None and (today.period is None or today.period.first != asked.clock.today):
         raise RefusedError("what needs water is told of today")
     rows = thirsty(asked.diary)
+    reckoned = water_now(asked.diary)
+    left = [f"{note.subject}: {note.reason}" for note in _unreckoned(asked.diary)]
+    if reckoned.empty:
+        return nothing("Nothing tells which beds are short of water today.", tuple(left))
     if rows.empty:
-        return nothing("By the diary's weather no bed or pot is short of water today.")
+        return nothing(_none_short(reckoned), tuple(left))
     words = [f"{row['place']} ({crop_said(str(row['crop']))})" for row in rows.to_dict("records")]
     return Answer(
         True,
         f"Short of readily available water by now: {listed(words)}.",
         rows=table_rows(rows),
         evidence=_thirst_lines(asked.diary, rows),
-        caveats=("reckoned from the temperatures and rain that were read, FAO-56",),
+        caveats=("reckoned from the temperatures and rain that were read, FAO-56", *left),
     )
+
+
+def _none_short(reckoned: pd.DataFrame) -> str:
+    """`By the diary's weather Alder had water enough, and Birch may need it.`"""
+    enough = reckoned["state"] == ENOUGH
+    sure, perhaps = (sorted(set(reckoned.loc[held, "place"])) for held in (enough, ~enough))
+    said = [f"{listed(sure, most=_MOST)} had water enough"] if sure else []
+    said += [f"{listed(perhaps, most=_MOST)} may need water"] if perhaps else []
+    return f"By the diary's weather {', and '.join(said)}."
+
+
+def _unreckoned(diary: Diary) -> list[Note]:
+    """What makes all of it doubtful, and the crops of this year that cannot be reckoned."""
+    notes = [note for note in water_notes(diary) if note.year in (None, diary.today.year)]
+    return notes[:_MOST]
 
 
 def _thirst_lines(diary: Diary, rows: pd.DataFrame) -> tuple[Evidence, ...]:

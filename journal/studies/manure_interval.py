@@ -15,6 +15,7 @@ from journal.studies.notes import Note
 from journal.studies.once import once_a_diary
 from journal.studies.parcels import by_parcel
 from journal.studies.put_on import put_on
+from journal.studies.standing import standing
 from journal.tables.schema import TABLES, make_frame
 
 TOUCHES_SOIL = 120
@@ -215,3 +216,23 @@ def _of_manured_heaps(diary: Diary) -> list[dict[Any, Any]]:
 def _year(row: dict[Any, Any]) -> int | None:
     first, last = row["date"], row["date_end"]
     return None if pd.isna(first) or first.year != last.year else int(first.year)
+
+
+def still_waiting(diary: Diary) -> pd.DataFrame:
+    """Crops that stand on raw manure whose wait is not over today: one row a place and crop.
+
+    `place crop material applied_end needed_days allowed_from`: of several spreadings the one that
+    waits longest, by the rule of `manure_interval`; 120 days for a crop whose contact with the soil
+    is not known.
+    """
+    put = _spreadings(diary)
+    today = pd.Timestamp(diary.today)
+    stands = standing(diary)[["crop", "place"]].drop_duplicates()
+    rows = put[put["put_low"] <= today].merge(stands, left_on="ground", right_on="place")
+    crops = load().crops
+    contact = [crops[crop].soil_contact if crop in crops else "" for crop in rows["crop"]]
+    rows = rows.assign(needed_days=wait_days(pd.Series(contact, rows.index, dtype="string")))
+    rows = _allowed(rows).sort_values(["allowed_from", "put"])
+    waits = rows[rows["allowed_from"] > today].drop_duplicates(["place", "crop"], keep="last")
+    columns = ["place", "crop", "material", "applied_end", "needed_days", "allowed_from"]
+    return waits[columns].sort_values(["place", "crop"], ignore_index=True)

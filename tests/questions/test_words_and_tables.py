@@ -106,3 +106,37 @@ def test_fourteen_dry_days_are_no_drought():
     page = "2025-01-01\n- rain 5 mm\n\n" + dry("2025-01-02", 14) + "2025-01-16\n- rain 0.2 mm\n"
     answer = ask(written(page, TODAY, SHEET), "Was there a drought in 2025?")
     assert any(said.startswith("no absolute drought") for said in answer.caveats)
+
+
+SOIL = "- plot Home, latitude {}\n- bed Alder, 10 m2, soil sandy loam\n- bed Birch, 6 m2\n"
+SOAKED, DRY = "- weather 8 to 20 C, rain 60 mm\n\n", "- weather 8 to 20 C, rain 0 mm\n\n"
+WEATHER = "".join(
+    f"{date(2026, 5, 1) + timedelta(days=at)}\n{SOAKED if at < 2 else DRY}" for at in range(12)
+)
+BEDS = "2026-05-03\n- plant 10 potato in Alder\n- plant 10 potato in Birch\n"
+
+
+def thirst(latitude: float, weather: str, today: date):
+    return ask(written(weather + BEDS, today, SOIL.format(latitude)), "What needs water?")
+
+
+def test_beds_that_were_soaked_had_water_enough_and_those_not_reckoned_are_told():
+    answer = thirst(54, WEATHER, date(2026, 5, 8))
+    assert answer.answer == "By the diary's weather Alder had water enough."
+    assert answer.caveats == ("water of potato in Birch: the sheet gives no soil",)
+
+
+def test_without_late_weather_nothing_tells_what_is_short_of_water():
+    answer = thirst(54, WEATHER, date(2026, 6, 8))
+    assert answer.answer == "Nothing tells which beds are short of water today."
+
+
+def test_a_bed_that_may_need_water_is_not_said_to_have_enough():
+    unread = WEATHER.replace("rain 60 mm", "fog")
+    answer = thirst(54, unread, date(2026, 5, 12))
+    assert answer.answer == "By the diary's weather Alder may need water."
+
+
+def test_far_north_the_formulas_caveat_stands_beside_the_thirsty():
+    answer = thirst(57.2, WEATHER, date(2026, 5, 8))
+    assert any("beyond 55 degrees" in said for said in answer.caveats)

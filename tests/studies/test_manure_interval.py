@@ -11,10 +11,12 @@ from typing import Any
 import pandas as pd
 import pytest
 from support.hand_made import diary, happened, picked
+from support.written import written
 
 from journal.events.model import GroundChange
 from journal.reference.load import Reference
-from journal.studies.manure_interval import manure_interval, manure_notes
+from journal.report.now import glance
+from journal.studies.manure_interval import manure_interval, manure_notes, still_waiting
 from journal.tables.schema import check_frame
 
 
@@ -205,3 +207,42 @@ def test_compost_of_a_heap_that_held_manure_is_told():
     assert note.year == 2026
     assert manure_notes(diary([leaves, moved, taken])) == []
     assert manure_notes(diary([filled, moved, emptied, taken])) == []
+
+
+BEDS = "- bed Alder, 10 m2\n- bed Birch, 6 m2\n"
+MANURED = """\
+2026-03-01
+- spread 3 barrows horse manure on Alder
+- spread 3 barrows horse manure on Birch
+- spread 3 barrows compost on Birch
+
+2026-04-20
+- plant 10 lettuce in Alder
+- plant 10 sweetcorn in Alder
+"""
+
+
+@pytest.mark.parametrize(
+    ("today", "waiting"),
+    [
+        # 90 days from 1 March 2026 end on 30 May, 120 on 29 June
+        (date(2026, 5, 29), ["lettuce", "sweetcorn"]),
+        (date(2026, 5, 30), ["lettuce"]),
+        (date(2026, 6, 28), ["lettuce"]),
+        (date(2026, 6, 29), []),
+    ],
+)
+def test_what_stands_on_raw_manure_waits_as_its_edible_part_asks(today: date, waiting: list[str]):
+    frame = still_waiting(written(MANURED, today, BEDS))
+    assert frame["crop"].tolist() == waiting
+    assert set(frame["place"]) <= {"Alder"}
+
+
+def test_haulm_now_says_what_stands_on_raw_manure_with_its_caution():
+    found = {group.key: group for group in glance(written(MANURED, date(2026, 6, 1), BEDS)).groups}
+    (line,) = found["on_manure"].lines
+    assert line.subject == "lettuce · Alder"
+    assert line.says == "horse manure on 1 March; 120 days end on 29 June"
+    assert "local rules" in found["on_manure"].aside
+    later = glance(written(MANURED, date(2026, 7, 1), BEDS))
+    assert not [group for group in later.groups if group.key == "on_manure" and group.lines]
