@@ -160,12 +160,14 @@ def _weather(figures: pd.DataFrame, gaps: pd.DataFrame, year: int, today: date) 
     unread = gaps[gaps["year"] == year].set_index("variable")[["days_read", "days_unread"]]
     parts = _rain(found, unread)
     # in an open year a later frost may still come
-    frosts = {"last spring frost": "the last frost of spring"} if today >= date(year, 7, 1) else {}
-    frosts |= {"first autumn frost": "the first of autumn" if frosts else "the first autumn frost"}
+    ends = {"last spring frost": ("the last", "spring")} if today >= date(year, 7, 1) else {}
+    ends["first autumn frost"] = ("the first", "autumn")
     # a day or two that was not read is told below, where the weather is
     read = " that was read" if unread["days_unread"].get("t_min", 0) > MANY_DAYS else ""
-    told = sorted((days[which], name) for which, name in frosts.items() if which in days)
-    parts += [f"{name}{read} was on {_day(day)}" for day, name in told]
+    # south of the equator the autumn comes first
+    for day, which, season in sorted((days[end], *ends[end]) for end in ends if end in days):
+        frost = "" if "frost" in "".join(parts) else " frost"
+        parts.append(f"{which}{frost} of {season}{read} was on {_day(day)}")
     run = found.get("longest run under 1 mm", 0)
     if run >= A_DRY_RUN:
         since = _day(days["longest run under 1 mm"])
