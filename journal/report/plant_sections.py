@@ -1,13 +1,15 @@
 """What became of the plants as sections of the season page: survival, lines of life, usual days."""
 
-from collections.abc import Iterator
+from collections.abc import Hashable, Iterator
+from typing import Any
 
 import pandas as pd
 
 from journal.charts.catalog import CHARTS
 from journal.charts.words import crop_name, listed, number
 from journal.diary import Diary
-from journal.report.page_tables import Shown, page_table, whole, word
+from journal.report.page_tables import Shown, amount, page_table, whole, word
+from journal.report.ranges import spans
 from journal.report.section import Section, of_year
 from journal.studies.catalog import STUDIES
 from journal.studies.notes import counted
@@ -21,8 +23,7 @@ SURVIVAL = (
     Shown("pct_up", "% up", whole),
     Shown("pct_law", "least by law, %", whole),
     Shown("days_to_up", "days to up", number),
-    Shown("emergence_low", "published from", whole),
-    Shown("emergence_high", "to", whole),
+    amount("published", "published days to up"),
     Shown("planted", "planted", whole),
     Shown("pct_planted", "% planted", whole),
     Shown("lost", "lost", lambda count: whole(count) if count else ""),
@@ -43,7 +44,9 @@ def survival_section(diary: Diary, year: int) -> Section | None:
         "is sold, no promise for a bed"
     )
     words += f"; published figures: {listed(sources)}." if sources else "."
-    table = page_table(counted_rows, f"From seed to plant, sown in {year}", SURVIVAL)
+    published = spans(counted_rows, "emergence_low", "emergence_high")
+    shown = counted_rows.assign(published=published)
+    table = page_table(shown, f"From seed to plant, sown in {year}", SURVIVAL)
     chart = CHARTS["plants survival"].draw(counted_rows)
     items = tuple(_losses(diary, year))
     return Section("survival", "From seed to plant", words, chart, (table,), items=items)
@@ -54,10 +57,18 @@ def _losses(diary: Diary, year: int) -> Iterator[str]:
     lost = losses(diary)
     mine = lost[(lost["date"].dt.year == year) & (lost["date_end"].dt.year == year)]
     for row in mine.sort_values(["date", "crop"]).to_dict("records"):
-        many = "an unknown number of" if pd.isna(row["count"]) else number(row["count"])
-        plants = crop_name(row["crop"], row["cultivar"], row["place"])
-        reason = f" to {row['reason']}" if row["reason"] else ""
-        yield f"{row['date'].day} {row['date']:%B}: lost {many} {plants}{reason}."
+        yield f"{row['date'].day} {row['date']:%B}: {_lost(row)}."
+
+
+def _lost(row: dict[Hashable, Any]) -> str:
+    """`4 cabbage ‘Kilaxy’ in Platform 4 lost to drought`."""
+    place = f" in {row['place']}" if row["place"] else ""
+    plants = f"{crop_name(row['crop'], row['cultivar'])}{place}"
+    reason = f" to {row['reason']}" if row["reason"] else ""
+    if row["what"] == "failed":
+        return f"the sowing of {plants} came to nothing{f', lost{reason}' if reason else ''}"
+    many = "an unknown number of" if pd.isna(row["count"]) else number(row["count"])
+    return f"{many} {plants} lost{reason}"
 
 
 def lives_section(diary: Diary, year: int) -> Section | None:
