@@ -11,13 +11,14 @@ import pandas as pd
 
 from journal.diary import Diary
 from journal.reference.water import load_water
-from journal.studies.carried_over import carried_over
+from journal.studies.carried_over import carried_over_season
 from journal.studies.degree_days import BASE_C, accumulated, daily_degree_days, highest_near
 from journal.studies.notes import Note, counted, crop_words
 from journal.studies.once import once_a_diary
 from journal.studies.pickings import pickings, sum_pickings
-from journal.studies.seasons import season_day
+from journal.studies.seasons import certain_season, day_of_season
 from journal.studies.shaping import shaped
+from journal.studies.usual import is_south
 from journal.studies.weather_days import weather_days
 
 GRAINS = (["crop"], ["crop", "cultivar"])
@@ -27,7 +28,8 @@ GRAINS = (["crop"], ["crop", "cultivar"])
 def season_shift(diary: Diary) -> pd.DataFrame:
     """One row a crop, cultivar and year with a first picking of a certain day.
 
-    A blank cultivar means all of the crop's.
+    A blank cultivar means all of the crop's. South of the equator a `year` runs from 1 July and is
+    named by its January, so that a crop of December and one of January are of one season.
 
     - `date`: the day of the first picking, which is none that goes on from a crop of the year
       before (`carried_over`); `degree_days_low` and `..._high`: the sum from 1
@@ -36,7 +38,7 @@ def season_shift(diary: Diary) -> pd.DataFrame:
       `source`, else 10 C. Low and high are the same where every day was read; each of the
       `unread` days had from none to as many as the warmest day read within a fortnight, and both
       are blank where there was no such day.
-    - `change_days`: less the day of the calendar year before, which is `before`; later is
+    - `change_days`: less the day of the year before, which is `before`; later is
       positive. Days are of the season: 29 February counts with 1 March. `change_low` to
       `change_high` the same in degree days.
     - `mean_change_days`, `mean_change_low`, `mean_change_high`: less the mean of all earlier years;
@@ -44,12 +46,14 @@ def season_shift(diary: Diary) -> pd.DataFrame:
 
     Plain differences, no published source.
     """
+    south = is_south(diary)
     picked = pickings(diary.events)
-    picked = picked[~picked["event"].isin(carried_over(diary))]
+    picked = picked[~picked["event"].isin(carried_over_season(diary))]
+    picked = picked.assign(year=certain_season(picked, south))
     tables = [_firsts(picked, grain) for grain in GRAINS]
     rows = pd.concat(tables, ignore_index=True)
     rows = _warmed(rows, diary)
-    rows["day"] = season_day(rows["date"])
+    rows["day"] = day_of_season(rows["date"], south)
     whole = [_against_earlier(own) for _, own in rows.groupby(["crop", "cultivar"], sort=True)]
     return shaped("season_shift", pd.concat(whole) if whole else [])
 
@@ -85,7 +89,7 @@ def _firsts(picked: pd.DataFrame, grain: list[str]) -> pd.DataFrame:
 def _warmed(rows: pd.DataFrame, diary: Diary) -> pd.DataFrame:
     """The rows with the degree days of their season so far, by each crop's base."""
     days = weather_days(diary)
-    south = (diary.plot.latitude or 0.0) < 0
+    south = is_south(diary)
     bases = [load_water().base(crop) for crop in rows["crop"]]
     rows["base_c"] = [BASE_C if base is None else base.base_c for base in bases]
     rows["source"] = ["" if base is None else base.source for base in bases]

@@ -7,6 +7,9 @@ from typing import Any
 
 import pandas as pd
 
+# from 1 July to the next 1 January
+HALF_A_YEAR = pd.Timedelta(days=184)
+
 
 def certain_year(events: pd.DataFrame) -> "pd.Series[Any]":
     """The year that holds both the first and the last possible day, else missing."""
@@ -30,6 +33,21 @@ def season_day(days: "pd.Series[Any]") -> "pd.Series[Any]":
     past_february: pd.Series[Any] = days.dt.is_leap_year & (day > 60).fillna(False)
     day -= past_february.astype("Int64")
     return day
+
+
+def certain_season(events: pd.DataFrame, south: bool) -> "pd.Series[Any]":
+    """The year of the growing season that holds both possible days, else missing.
+
+    South of the equator from 1 July to 30 June, named by its January; elsewhere the calendar year.
+    """
+    return certain_year(events[["date", "date_end"]] + HALF_A_YEAR if south else events)
+
+
+def day_of_season(days: "pd.Series[Any]", south: bool) -> "pd.Series[Any]":
+    """The day of the growing season, 1 the first; 29 February counts with 1 March."""
+    day = season_day(days)
+    # 1 July is day 182 of the calendar
+    return (day - 182) % 365 + 1 if south else day
 
 
 def to_day_of_season(events: pd.DataFrame, month: int, day: int) -> pd.DataFrame:

@@ -8,6 +8,7 @@ from support.weather import weather_diary
 
 from journal.diary import Diary
 from journal.studies.season_shift import season_shift, shift_notes, shift_words
+from journal.studies.seasons import day_of_season
 
 
 def year(year: int, warm: float, picked: str, left_out: str = "") -> str:
@@ -120,3 +121,39 @@ def test_a_crop_without_a_published_base_has_ten():
 
 def test_nothing_picked_gives_no_rows():
     assert season_shift(weather_diary("3 May 2025\n- weed Top bed 1h\n")).empty
+
+
+SOUTH = "- plot Home, latitude -38"
+
+
+def test_south_of_the_equator_a_season_runs_over_new_year():
+    # French beans above 10 C: 1 July to 15 December 2023 is 168 days of 3 degree days; 1 July 2024
+    # to 8 January 2025 is 192; 1 July to 20 December 2025 is 173
+    lines, day = [], date(2023, 7, 1)
+    while day <= date(2026, 1, 31):
+        lines += [str(day), "- weather 8 to 18 C"]
+        if str(day) in ("2023-12-15", "2025-01-08", "2025-12-20"):
+            lines += ["- pick 1 kg french bean from Top bed"]
+        lines.append("")
+        day += timedelta(days=1)
+    diary = diary_of("\n".join(lines), sheet=SOUTH)
+    rows = [beans(diary, year) for year in (2024, 2025, 2026)]
+    assert [f"{row['date']:%Y-%m-%d}" for row in rows] == ["2023-12-15", "2025-01-08", "2025-12-20"]
+    assert [row["degree_days_low"] for row in rows] == pytest.approx([504.0, 576.0, 519.0])
+    # 15 December to 8 January is 24 days; back to 20 December 19
+    assert [row["change_days"] for row in rows[1:]] == [24, -19]
+    assert [row["change_low"] for row in rows[1:]] == pytest.approx([72.0, -57.0])
+
+
+@pytest.mark.parametrize(
+    ("first", "second", "days"),
+    [
+        ("2024-02-29", "2025-03-01", 0),  # 29 February counts with 1 March
+        ("2023-06-30", "2023-07-01", -364),  # the last and the first day of a season
+        ("2023-07-01", "2024-07-02", 1),
+    ],
+)
+def test_days_of_a_southern_season_count_from_july(first: str, second: str, days: int):
+    both = pd.Series(pd.to_datetime([first, second]))
+    one, other = day_of_season(both, south=True)
+    assert other - one == days
