@@ -37,10 +37,9 @@ def answer_how_long(asked: Asked) -> Answer:
         # `how long was the fleece on` is no work
         raise NotThisKindError
     asked.take("preposition", "on", "to", "for")
-    if asked.has("person"):
-        # `how long did Tam help`, `how much time did I spend with Tam`
-        asked.take("act", "help")
-    topic = take_topic(asked, act.name if act else "", people=True)
+    # `how much time did I spend with Tam`; how long Tam was at it is not told
+    together = all(part.name == "with" for part in asked.left if part.kind == "person")
+    topic = take_topic(asked, act.name if act else "", people=together)
     if act is None and topic.is_empty and not jobs and not (spent and asked.has("period")):
         raise NotThisKindError
     period = take_period(asked)
@@ -102,8 +101,6 @@ def _put_in(asked: Asked) -> bool:
 
 
 def _take_act(asked: Asked) -> Act | None:
-    if asked.has("act", "help") and asked.has("person"):
-        return None
     part = asked.take("act")
     if part is None:
         return None

@@ -41,6 +41,7 @@ from journal.questions.ripest import answer_first_of, answer_up_best
 from journal.questions.safe_yet import answer_safe, answer_too_late
 from journal.questions.seed_old import answer_seed_too_old
 from journal.questions.stood_for import answer_stood_for
+from journal.questions.usual_frost import answer_usual_frost
 from journal.questions.weather import answer_weather
 from journal.questions.weather_yes import answer_weather_yes
 from journal.questions.when import answer_when
@@ -66,6 +67,7 @@ KINDS: tuple[Callable[[Asked], Answer], ...] = (
     answer_due,
     answer_forgotten,
     answer_habits,
+    answer_usual_frost,
     answer_degree_days,
     answer_growing_season,
     answer_nutrients,

@@ -281,10 +281,9 @@ def _near(
     text: str, words: list[tuple[int, int]], at: int, names: Names, found: Tokens
 ) -> _Match | None:
     """The one name that begins at this word with a slip of the pen; None where none is near."""
-    short = _in_short(text, words[at], names, found)
-    if short is not None:
-        return short
     for count in (3, 2, 1):
+        if count == 1 and (short := _in_short(text, words[at], names, found)):
+            return short
         spans = words[at : at + count]
         written = text[spans[0][0] : spans[-1][1]]
         if len(spans) < count or written.lower() in NO_SLIPS or len(written) < _LEAST_LETTERS:

@@ -215,7 +215,7 @@ def _edge(tree: Tree[Any], leaves: list[Token], found: Tokens, clock: Clock) -> 
         return Part("period", word, start, end, period=Period(date(last.year, 1, 1), last, said))
     if word == "from" and inner[0].data in ("year", "season", "span") and _is_long(spans[0]):
         said = found.text[leaves[1].start_pos : end]
-        raise NoPeriodError(f"`from {said}` may be in it or since it; write `in` or `since`")
+        raise NoPeriodError(f"`from {said}` may be of that time or since it; write `of` or `since`")
     made = {"since": since, "from": since, "after": after, "before": before}.get(word, until)
     return Part("period", word, start, end, period=made(spans[0]))
 

@@ -1,6 +1,7 @@
 """The weather: rain and sun of a period, frosts, rain days and dry spells."""
 
 from dataclasses import replace
+from datetime import date
 from typing import Any
 
 import pandas as pd
@@ -21,7 +22,7 @@ from journal.questions.readings import (
     small_words,
     unread,
 )
-from journal.questions.saying import ago, counted, figure
+from journal.questions.saying import ago, counted, figure, listed
 from journal.questions.spans import take_period
 from journal.studies import weather_spans as spans
 
@@ -157,8 +158,26 @@ def words_only(asked: Asked, kind: str, period: Period) -> tuple[str, ...]:
     for row in rows[~rows["date"].isin(cold) & rows["date"].notna()].to_dict("records"):
         first, last = day(row["date"]), day(row["date_end"])
         if period.holds(first) or period.holds(last):
-            notes.append(f"a frost is also written without a minimum: {stretch_words(first, last)}")
-    return tuple(notes)
+            notes.append(stretch_words(first, last))
+    said = "a frost is also written without a minimum"
+    if len(notes) > _MOST_NOTES:
+        return (f"{said} {len(notes)} times, {listed(notes[:1])} among them",)
+    return tuple(f"{said}: {note}" for note in notes)
+
+
+_MOST_NOTES = 3
+
+
+def words_beside(asked: Asked, stamp: date, *, spring: bool) -> tuple[str, ...]:
+    """Frosts with no temperature that may be later than a last, or earlier than a first, one."""
+    early = stamp.month <= _HALF
+    first = date(stamp.year, 1 if early else _HALF + 1, 1)
+    last = date(stamp.year, _HALF, 30) if early else date(stamp.year, 12, 31)
+    period = Period(stamp, last, "") if spring else Period(first, stamp, "")
+    return words_only(asked, "frost", period)
+
+
+_HALF = 6
 
 
 # ---------------------------------------------------------------- when
@@ -244,10 +263,8 @@ def _season_frost(asked: Asked, measure: str) -> Answer:
         date=day(stamp),
         date_end=day(stamp),
         evidence=air_evidence(asked, [stamp], ("t_min",)),
+        caveats=words_beside(asked, day(stamp), spring=spring),
     )
-
-
-# ---------------------------------------------------------------- the most
 
 
 # ---------------------------------------------------------------- dry spells

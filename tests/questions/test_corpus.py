@@ -5,6 +5,7 @@ from collections import Counter
 import pytest
 from support.question_oracles import BY_THEIR_STUDIES, ORACLES, Tables
 from support.question_oracles_talk import TALK_BY_STUDIES, TALK_ORACLES
+from support.question_oracles_typed import TYPED_BY_STUDIES, TYPED_ORACLES
 from support.questions import gist, read_corpus
 
 from journal.diary import Diary
@@ -13,7 +14,8 @@ from journal.questions.answer import ask
 ROWS = read_corpus("corpus.tsv")
 # a nought against a nought
 WITHOUT_LINES = frozenset(("courgettes this year against last",))
-ALL_ORACLES = ORACLES | TALK_ORACLES
+ALL_ORACLES = ORACLES | TALK_ORACLES | TYPED_ORACLES
+ALL_BY_STUDIES = BY_THEIR_STUDIES | TALK_BY_STUDIES | TYPED_BY_STUDIES
 
 
 @pytest.mark.parametrize("row", ROWS, ids=lambda row: row.question)
@@ -30,7 +32,7 @@ def test_the_answer_to_a_meaning_is_what_the_tables_add_up_to(sample_diary: Diar
 
 
 def test_every_meaning_is_checked_here_or_in_the_tests_of_its_study():
-    assert {row.meaning for row in ROWS} == set(ALL_ORACLES) | BY_THEIR_STUDIES | TALK_BY_STUDIES
+    assert {row.meaning for row in ROWS} == set(ALL_ORACLES) | ALL_BY_STUDIES
 
 
 def test_there_are_250_phrasings_and_15_of_each_kind():

@@ -67,7 +67,7 @@ def _label(row: dict[str, object]) -> str:
 def _names(answer: Answer) -> str:
     """Money by currency, what is left, the crops of the rows, their places, or how many."""
     first = answer.rows[0] if answer.rows else {}
-    if "currency" in first:
+    if "currency" in first and {"spent", "earned"} & set(first):
         return _money(answer)
     if "left_low" in first:
         return ", ".join(f"{r['crop']} {r['left_low']:g}..{r['left_high']:g}" for r in answer.rows)
