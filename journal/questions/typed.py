@@ -41,8 +41,8 @@ _SHORT_YEAR = tuple(
         r"(?<![\w'])'(?P<year>\d\d)(?![\w'])",
         rf"\b\d{{1,2}}(?:st|nd|rd|th)? (?:of )?{_MONTH} (?P<year>\d\d)(?=\W*(?:$|[?,.]))",
         rf"\b{_SEASON} (?P<year>\d\d)(?!\w| ?(?:%|kg|mm|degrees))",
-        r"(?:(?<=\bin )|(?<=[a-z] of )|(?<=\bsince )|(?<=\bvs )|(?<=\bv )|(?<=\bagainst )|(?<=\bthan )"
-        r"|(?<=\bor )|(?<=\band )|(?<=\bthan in )|(?<=\byear )|(?<=\bbefore )|(?<=\bafter ))"
+        r"(?:(?<=\bin )|(?<=[a-z] of )|(?<=\bsince )|(?<=\bvs )|(?<=\bv )|(?<=\bagainst )"
+        r"|(?<=\bthan )|(?<=\bor )|(?<=\band )|(?<=\byear )|(?<=\bbefore )|(?<=\bafter ))"
         r"(?P<year>\d\d)"
         r"(?=\W*$|[?,]| (?:and|or|vs?|versus|against|than|compared|did|was|were|we|i)\b)",
     )
