@@ -39,7 +39,8 @@ def ahead(diary: Diary) -> pd.DataFrame:
 
     - `earliest`, `usual`, `latest`: of the first such day in each of the `years` before this one,
       as days of the year (29 February counts with 1 March); `usual` is their median. With fewer
-      than two years `usual` is blank. Days of a winter go on past 365 into the next year.
+      than two years `usual` is blank. Days of a winter go on past 365 into the next year, and a
+      first picking then is of the year before.
     - `error_days`: how far the median of the other years was from each year's own day, the mean
       over the years (leave one year out); `error_most` the farthest.
     - `degree_days`: the median sum above `base_c` from the beginning to the first picking, over

@@ -73,19 +73,28 @@ def _perennial_pickings(diary: Diary) -> Iterator[Happened]:
 
 
 def firsts(diary: Diary) -> Iterator[tuple[Key, dict[int, Happened]]]:
-    """The first happening of each year, by crop and by crop and cultivar."""
-    groups: dict[Key, dict[int, Happened]] = defaultdict(dict)
+    """The first happening of each year, by crop and by crop and cultivar.
+
+    Where first pickings lie on both sides of New Year, those of spring belong to the year before.
+    """
+    groups: dict[Key, list[Happened]] = defaultdict(list)
     for one in happenings(diary):
-        if one.day > diary.today:
-            continue
-        for cultivar in {"", one.cultivar}:
-            years = groups[one.crop, cultivar, one.season, one.what]
-            held = years.get(one.day.year)
-            if held is None or one.day < held.day:
-                years[one.day.year] = one
+        if one.day <= diary.today:
+            for cultivar in {"", one.cultivar}:
+                groups[one.crop, cultivar, one.season, one.what].append(one)
     order = sorted(groups, key=lambda key: (key[0], key[1], key[2], WHATS.index(key[3])))
     for key in order:
-        yield key, groups[key]
+        yield key, _by_year(key, groups[key])
+
+
+def _by_year(key: Key, happened: list[Happened]) -> dict[int, Happened]:
+    days = [day_of_year(one.day) for one in happened]
+    parted = key[3] == "first picking" and key[2] != "" and over_new_year(days) != days
+    years: dict[int, Happened] = {}
+    for one in sorted(happened, key=lambda one: one.day):
+        past = parted and day_of_year(one.day) <= HALF_A_YEAR
+        years.setdefault(one.day.year - 1 if past else one.day.year, one)
+    return years
 
 
 def day_of_year(day: date) -> int:

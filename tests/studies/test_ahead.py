@@ -172,3 +172,22 @@ def test_without_every_days_temperature_there_is_no_warmth():
     page += "2024-06-01\n- pull 1 kg beetroot\n- clear Long 1\n2025-06-10\n- pull 1 kg beetroot\n"
     row = the_row(page, date(2026, 3, 1), "first picking")
     assert pd.isna(row["degree_days"]) and row["usual"] == 156.5
+
+
+def test_first_pickings_on_both_sides_of_new_year_are_each_of_their_own_season():
+    # south of the equator, sown each September: 15 December 2023, 8 January 2025 (day 373 of the
+    # season begun in 2024) and 20 December 2025
+    page = "".join(
+        f"{sown}\n- sow beetroot in Long 1\n\n{picked}\n- pull 1 kg beetroot from Long 1\n\n"
+        f"{cleared}\n- clear Long 1\n\n"
+        for sown, picked, cleared in (
+            ("2023-09-10", "2023-12-15", "2024-01-20"),
+            ("2024-09-20", "2025-01-08", "2025-02-10"),
+            ("2025-09-25", "2025-12-20", "2026-01-20"),
+        )
+    )
+    sheet = "- plot Home, latitude -38\n- bed Long 1, 6 m2\n"
+    row = the_row(page, date(2026, 2, 12), "first picking", sheet)
+    assert (row["years"], row["earliest"], row["usual"], row["latest"]) == (3, 349, 354, 373)
+    # 14.5, 7 and 21.5 days off the middle of the two others
+    assert row["error_days"] == pytest.approx(43 / 3)
