@@ -5,6 +5,7 @@ are not UTF-8. Offsets are code points of the decoded text, half-open.
 """
 
 import codecs
+import errno
 import os
 import re
 from bisect import bisect_right
@@ -257,7 +258,8 @@ def _strangeness(file: Path, root: Path) -> str | None:
     except (FileNotFoundError, RuntimeError):
         return "it is a link to nothing"
     except OSError as failed:
-        return reason_of(failed)
+        # a ring of links, before Python 3.13 a RuntimeError
+        return "it is a link to nothing" if failed.errno == errno.ELOOP else reason_of(failed)
     home = root.resolve()
     if target.is_dir():
         return ""

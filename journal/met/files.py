@@ -65,7 +65,10 @@ def open_met_file(declared: MetFileDeclared, folder: Path) -> tuple[Source | Non
         if not place.is_file():
             return told("J004")
         source, damage = decode(declared.name, place.read_bytes())
-    except (OSError, ValueError, RuntimeError) as error:
+    except RuntimeError:
+        # a link to itself, which from Python 3.13 on is no file instead
+        return told("J004")
+    except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or "its name is no file's"
         return told("J003", reason=reason)
     if damage is not None and "\0" in source.text:

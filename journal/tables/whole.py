@@ -34,8 +34,12 @@ def place_of_file(path: Path) -> Path:
     """Where a file of this name is or will be, links followed; OSError where it can be none."""
     try:
         target = path.resolve()
-    except RuntimeError as ring:
-        raise OSError(f"`{path}` is a link to itself") from ring
+        # from Python 3.13 on a ring of links is not told of and stays a link
+        in_a_ring = target.is_symlink()
+    except RuntimeError:
+        in_a_ring = True
+    if in_a_ring:
+        raise OSError(f"`{path}` is a link to itself")
     if target.exists() and not target.is_file():
         raise OSError(f"`{path}` is a folder or a device, not a file")
     return target

@@ -57,6 +57,12 @@ def test_a_folder_linked_from_outside_is_out_too(tmp_path: Path):
     assert [problem.code for problem in read_folder(home, TODAY).problems] == ["J005"]
 
 
+def test_a_link_to_itself_is_no_met_file(tmp_path: Path):
+    home = diary_with(tmp_path, "- met file met.csv")
+    (home / "met.csv").symlink_to("met.csv")
+    assert [problem.code for problem in read_folder(home, TODAY).problems] == ["J004"]
+
+
 def test_a_met_file_may_lie_in_a_folder_below(tmp_path: Path):
     home = diary_with(tmp_path, "- met file weather/met.csv")
     (home / "weather").mkdir()

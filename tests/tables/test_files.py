@@ -221,6 +221,14 @@ def test_a_link_stays_a_link_to_the_file_that_is_written(tmp_path: Path) -> None
 
 
 @WRITERS
+def test_a_link_to_itself_is_told_and_stays(write: Callable[[Path], None], tmp_path: Path) -> None:
+    (tmp_path / "out").symlink_to("out")
+    with pytest.raises(OSError, match="link to itself"):
+        write(tmp_path / "out")
+    assert [path.is_symlink() for path in tmp_path.iterdir()] == [True]
+
+
+@WRITERS
 def test_when_the_last_step_fails_the_earlier_file_is_untouched(
     write: Callable[[Path], None], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
