@@ -112,6 +112,8 @@ class Reckoner:
 
     def _is_clock(self, node: n.Quantity, part: Measured) -> bool:
         """`1.30 h` may be an hour and a half, or a third less of an hour: it is asked."""
+        if not node.figure.low % 1:
+            return False
         written = _HOURS_AND.match(self._written(node.span))
         if written is None or written[2] in {"00", "25", "50", "75"} or int(written[2]) > 59:
             return False
@@ -303,8 +305,10 @@ class Reckoner:
 
     def _part_in_figures(self, node: n.Quantity) -> n.PartOf | None:
         """`up 19/24`: so many of so many, where a fraction of a plant means nothing."""
+        if node.unit or not node.figure.low % 1 or self.verb.name == "rate":
+            return None
         written = _SLASHED.match(self._written(node.span))
-        if written is None or node.unit or self.verb.name == "rate":
+        if written is None:
             return None
         part, whole = float(written[1]), float(written[2])
         if part > whole or (self.verb.kind not in {"raising", "stock check"} and whole <= 8):

@@ -47,7 +47,10 @@ _OPENERS = frozenset(
 
 def moment_at(text: str, at: int, word: str) -> tuple[str, int] | None:
     """The kind of the moment that opens with `word` at a place of the text, and where it ends."""
-    if word.lower() not in _OPENERS and not word[0].isdigit():
+    opener = word.lower()
+    if opener not in _OPENERS and not word[0].isdigit():
         return None
+    if opener == "to" and not text[at + 2 : at + 4].strip().isdigit():
+        return None  # most of what a line goes on to is no day
     match = _MOMENT.match(text, at)
     return (str(match.lastgroup), match.end()) if match else None
