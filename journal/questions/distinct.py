@@ -14,6 +14,7 @@ from journal.questions.saying import capital, counted, crop_said, figure, listed
 from journal.questions.spans import span_of, take_period
 from journal.questions.topic import take_topic
 from journal.studies.bed_size import bed_size
+from journal.studies.standing import beds_today
 
 _BY = {"crops": "crop", "varieties": "cultivar", "beds": "place", "places": "place",
        "people": "party"}  # fmt: skip
@@ -26,7 +27,7 @@ def answer_how_many_kinds(asked: Asked) -> Answer:
     """`how many varieties of potato have I grown`, `how many crops did I pick in 2024`."""
     asked.need("head", "how_many")
     noun = asked.need("noun", *_BY)
-    asked.pass_over("did", "was", "have", "do")
+    asked.pass_over("did", "was", "have", "do", *(() if asked.has("act") else ("is",)))
     have = asked.take("aux", "get")
     act = take_act(asked) if asked.has("act") or asked.has("aux", "grow") else None
     asked.take_all("preposition", "to", "from", "in")
@@ -90,14 +91,7 @@ def _kinds(
 
 def _beds(asked: Asked) -> Answer:
     today = asked.clock.today
-    sheet = asked.diary.sheet
-    known = [sheet.place_on(name, today) for name in dict.fromkeys(p.name for p in sheet.places)]
-    gone = {change.old for change in sheet.changes if change.date is None or change.date <= today}
-    beds = [
-        place.name
-        for place in known
-        if place is not None and place.kind == "bed" and place.name not in gone
-    ]
+    beds = beds_today(asked.diary)
     if not beds:
         return nothing("The sheet names no beds.")
     return Answer(

@@ -61,8 +61,8 @@ def answer_ready_now(asked: Asked) -> Answer:
 
 
 def answer_empty(asked: Asked) -> Answer:
-    """`which beds are empty`: beds where by the diary nothing stands today."""
-    asked.need("head", "which", "what")
+    """`which beds are empty`, `how many beds are free`: where by the diary nothing stands today."""
+    asked.need("head", "which", "what", "how_many")
     asked.need("noun", "beds", "places")
     asked.pass_over("is", "have")
     if not asked.take("state", "empty"):

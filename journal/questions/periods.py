@@ -228,7 +228,7 @@ class Clock:
         """`the next two weeks`: from today on; `the next month` is as long as one."""
         *_, count_words, unit = ["one", *words.split()]
         count = _NUMBERS.get(count_words) or (int(count_words) if count_words.isdigit() else 1)
-        length = {"d": 1, "w": 7, "m": 30}[unit[0]]
+        length = {"d": 1, "w": 7, "m": 30, "y": 365}[unit[0]]
         last = self.today + timedelta(days=count * length)
         return replace(between(self.today, last, "from {}"), ahead=True)
 

@@ -70,6 +70,8 @@ def answer_when(asked: Asked) -> Answer:
     period = take_period(asked)
     asked.done()
     act = settled_act(act, topic)
+    if act.name in _OF_THE_WEATHER and topic.is_empty and not _by_me(asked):
+        raise RefusedError(f"say what was {act.past}, or ask about the weather")
     sought = Sought(act, topic, period, order.name if order else "", since)
     if every and order is None and edge is None:
         return _every_day(asked, sought)
@@ -78,6 +80,14 @@ def answer_when(asked: Asked) -> Answer:
     if len(topic.things) > 1 and len({thing.kind for thing in topic.things}) == 1:
         return _each(asked, sought)
     return _one(asked, sought)
+
+
+# `which days were dry`, `when did it freeze`: hardly the kitchen or the beds
+_OF_THE_WEATHER = ("dry", "freeze", "clear", "open", "shut")
+
+
+def _by_me(asked: Asked) -> bool:
+    return any(part.kind == "self" and part.name == "i" for part in asked.parts)
 
 
 def _asks_all(asked: Asked) -> bool:

@@ -280,14 +280,16 @@ def empty_beds(diary: Diary) -> pd.DataFrame:
     for left in books.unplaced:
         if left.kind == "harvest" and left.day is not None and day - left.day <= year:
             taken |= books.grounds.of(left.place, left.day)
-    held = [(name, diary.sheet.place_on(name, day)) for name in _names(diary)]
-    beds = [name for name, place in held if place and place.kind == "bed" and not place.ended]
-    rows = [{"place": bed, "since": _emptied(books, bed)} for bed in beds if bed not in taken]
+    beds = [bed for bed in beds_today(diary) if bed not in taken]
+    rows = [{"place": bed, "since": _emptied(books, bed)} for bed in beds]
     return typed(pd.DataFrame(rows, columns=["place", "since"]), ("place",), ("since",))
 
 
-def _names(diary: Diary) -> list[str]:
-    return list(dict.fromkeys(place.name for place in diary.sheet.places))
+def beds_today(diary: Diary) -> list[str]:
+    """The beds that the sheet has today, in its order; what was split or renamed is none."""
+    names = dict.fromkeys(place.name for place in diary.sheet.places)
+    held = [(name, diary.sheet.place_on(name, diary.today)) for name in names]
+    return [name for name, place in held if place and place.kind == "bed" and not place.ended]
 
 
 def _emptied(books: Books, bed: str) -> date | None:
