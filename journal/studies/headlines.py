@@ -16,6 +16,9 @@ from journal.studies.part_of_year import Part
 from journal.studies.seasons import certain_year
 
 
+A_GRAM = 0.001
+
+
 @dataclass(frozen=True, slots=True)
 class Headline:
     """One figure: its name, value and unit (kg, kg/m2, min, % or none), and what stands behind."""
@@ -78,8 +81,12 @@ def _heaviest(picked: pd.DataFrame) -> list[Headline]:
     crops = harvest_totals(picked[picked["crop"] != ""], ["crop"]).dropna(subset="kg")
     if crops.empty:
         return []
-    top = crops.sort_values("kg", ascending=False, kind="stable").iloc[0]
+    order = crops.sort_values("kg", ascending=False, kind="stable")
+    top = order.iloc[0]
     about = f"{top['crop']}, in {counted(int(top['pickings']), 'picking')}"
+    alike = order.loc[(top["kg"] - order["kg"]) < A_GRAM, "crop"].tolist()[1:]
+    if alike:
+        about += f", and as much {' and '.join(alike)}"
     return [Headline("heaviest crop", float(top["kg"]), "kg", about)]
 
 

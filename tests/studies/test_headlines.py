@@ -29,6 +29,18 @@ def test_a_year_in_figures_worked_by_hand() -> None:
     ]
 
 
+def test_crops_of_the_same_weight_are_both_told() -> None:
+    # 0.1 + 0.2 kg are no exact 0.3 in binary
+    events = [
+        picked("carrot", "2025-08-01", 0.1),
+        picked("carrot", "2025-08-02", 0.2),
+        picked("parsnip", "2025-08-03", 0.3),
+        picked("kale", "2025-08-03", 0.2),
+    ]
+    (told,) = [each for each in headlines(diary(events), 2025) if each.name == "heaviest crop"]
+    assert told.about == "carrot, in 2 pickings, and as much parsnip"
+
+
 def test_a_year_without_a_weight_says_its_pickings() -> None:
     (pickings, _) = headlines(diary([picked("kale", "2025-08-09")]), 2025)
     assert pickings == Headline("pickings", 1.0, "", "of 1 crop, none of them weighed")
