@@ -15,7 +15,6 @@ from journal.studies.notes import counted, crop_words
 from journal.studies.part_of_year import Part
 from journal.studies.seasons import certain_year
 
-
 A_GRAM = 0.001
 
 
