@@ -87,6 +87,19 @@ def test_any_three_pieces_after_a_verb_are_one_entry(first: str, second: str, th
     assert isinstance(line, Entry) and line.verb == "pick"
 
 
+WEATHER = (
+    "min max soil rain snow sun wind gale force frost fog no nil trace 5 -1 3.5 1/2 to - / C F mm "
+    "cm h inch mph SW from at in with Tunnel outside overnight very , ( ) : £ é"
+).split()
+
+
+@given(st.lists(st.sampled_from(WEATHER), max_size=9), st.sampled_from(["", " "]))
+def test_any_pieces_of_weather_are_one_entry(pieces: list[str], gap: str):
+    text = f"- weather {gap.join(pieces)}\n"
+    (line,) = parse(Source("page.txt", text), WORDS).lines
+    assert isinstance(line, Entry) and line.verb == "weather"
+
+
 # 2. Nothing raises.
 
 
