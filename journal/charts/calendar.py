@@ -11,7 +11,12 @@ from journal.charts.theme import LIGHT, WIDTH
 def day_axis(column: str, year: int) -> alt.X:
     """A whole year, a line for each month."""
     axis = alt.Axis(
-        title=None, format="%b", tickCount={"interval": "month", "step": 1}, labelAlign="left"
+        title=None,
+        format="%b",
+        tickCount={"interval": "month", "step": 1},
+        labelAlign="left",
+        labelOverlap=True,
+        labelSeparation=4,
     )
     ends = [{"year": year, "month": 1, "date": 1}, {"year": year, "month": 12, "date": 31}]
     return alt.X(f"{column}:T", axis=axis, scale=alt.Scale(domain=ends, nice=False))

@@ -82,7 +82,15 @@ def _legend_of(stage: str) -> str:
 
 def _lines(rows: pd.DataFrame) -> list[alt.Chart]:
     """The main line of each batch, and thinner below it what stood at the same time."""
-    axis = alt.Axis(title="month", format="%b", tickCount="month", grid=True, labelAlign="left")
+    axis = alt.Axis(
+        title="month",
+        format="%b",
+        tickCount="month",
+        grid=True,
+        labelAlign="left",
+        labelOverlap=True,
+        labelSeparation=4,
+    )
     scale = alt.Scale(domain=list(LEGEND), range=[LIGHT[colour] for colour in LEGEND.values()])
     legend = alt.Legend(title=None, orient="top", symbolType="square", labelLimit=400)
     encoding = {

@@ -93,6 +93,7 @@ def month_axis(title: str | None = "day of the year") -> alt.Axis:
         labelExpr=f"{months}[datum.value]",
         labelAlign="left",
         labelOverlap=True,
+        labelSeparation=4,
     )
 
 

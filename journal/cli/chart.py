@@ -27,7 +27,7 @@ Examples:
 Charts: {", ".join(CHARTS)}.""",
 )
 @diary_options
-@click.argument("words", metavar="NAME", nargs=-1, required=True)
+@click.argument("words", metavar="NAME", nargs=-1)
 @click.option(
     "--out",
     type=click.Path(path_type=Path, readable=False),
@@ -59,6 +59,8 @@ def _known_name(words: str) -> str:
     """The chart of this name; UsageError with the near names where there is none."""
     by_words = {name.replace("_", " "): name for name in CHARTS}
     wanted = " ".join(words.lower().replace("_", " ").split())
+    if not wanted:
+        raise click.UsageError(f"name a chart: {', '.join(CHARTS)}")
     if wanted in by_words:
         return by_words[wanted]
     near = [f"`{each}`" for each in get_close_matches(wanted, CHARTS, n=3)]

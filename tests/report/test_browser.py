@@ -125,6 +125,15 @@ def test_night_changes_the_colours_of_the_charts(browser: Any, address: str) -> 
     assert "rgb(35, 48, 47)" not in colours
 
 
+def test_a_table_that_is_a_list_on_a_phone_cuts_no_figure(browser: Any, address: str) -> None:
+    page, _ = opened(browser, address, viewport={"width": 390, "height": 844})
+    page.evaluate("document.querySelectorAll('details').forEach(each => { each.open = true; })")
+    beyond = """all => all.filter(each => each.getBoundingClientRect().right > innerWidth)
+      .map(each => each.textContent)"""
+    assert page.locator(".wordy td").count() > 0
+    assert page.eval_on_selector_all(".wordy td", beyond) == []
+
+
 def test_what_the_pointer_is_on_is_told(browser: Any, address: str) -> None:
     page, wrong = opened(browser, address, viewport={"width": 1280, "height": 844})
     assert page.locator("#hover").is_hidden()
