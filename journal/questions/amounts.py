@@ -13,6 +13,7 @@ from journal.questions.evidence import evidence_of, record_words, table_rows
 from journal.questions.measures import Measure, measure_of, unit_measure
 from journal.questions.model import Answer, nothing
 from journal.questions.periods import Period
+from journal.questions.raised import raised_then
 from journal.questions.saying import capital, counted, figure, listed, placed
 from journal.questions.spans import Span, span_of, take_period
 from journal.questions.topic import Topic, take_topic
@@ -206,7 +207,7 @@ def _sum(asked: Asked, sought: Sought, period: Period | None) -> Answer:
         return nothing(
             f"Nothing is written of {topic.being(act.name, act.past, act.noun)}{span.said}; "
             f"{record_words(asked.diary)}.",
-            (*topic.notes, *span.doubts),
+            (*raised_then(asked, act, topic, span.period), *topic.notes, *span.doubts),
         )
     measure = _measure(sought, span.rows)
     if measure is None:

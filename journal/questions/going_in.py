@@ -19,8 +19,8 @@ def going_in(events: pd.DataFrame, reference: Reference, under_glass: set[str]) 
     that cultivar that year, by its sowing in the open ground. `under_glass` are frames and
     houses, where a sowing is taken as raised when the cultivar was planted out that year.
     """
-    planted = events[events["kind"].eq("planting") & ~_raised(events)]
-    sown = events[events["kind"].eq("sowing") & ~_raised(events)]
+    planted = events[events["kind"].eq("planting") & ~raised(events)]
+    sown = events[events["kind"].eq("sowing") & ~raised(events)]
     key = ["crop", "cultivar"]
     years = planted.assign(year=planted["date"].dt.year)[[*key, "year"]].drop_duplicates()
     seeds = sown.assign(year=sown["date"].dt.year).merge(
@@ -32,11 +32,12 @@ def going_in(events: pd.DataFrame, reference: Reference, under_glass: set[str]) 
     ]
     mostly_planted = seeds["crop"].isin(planted_crops)
     glass = seeds["place"].isin(under_glass)
-    raised = moved & (mostly_planted | glass).to_numpy()
-    return pd.concat([planted, sown[~raised]]).sort_values("event")
+    moved_on = moved & (mostly_planted | glass).to_numpy()
+    return pd.concat([planted, sown[~moved_on]]).sort_values("event")
 
 
-def _raised(events: pd.DataFrame) -> "pd.Series[bool]":
+def raised(events: pd.DataFrame) -> "pd.Series[bool]":
+    """Which events put a crop into pots, trays or modules, to move on from there."""
     vessel = events["vessel"].str.contains(_RAISED_IN, case=False, regex=True).fillna(False)
     return vessel.astype(bool) & events["verb"].ne("plant out")
 

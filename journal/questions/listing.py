@@ -12,6 +12,7 @@ from journal.questions.evidence import (
     record_words,
 )
 from journal.questions.model import Answer, nothing
+from journal.questions.raised import raised_then
 from journal.questions.saying import (
     capital,
     counted,
@@ -88,7 +89,7 @@ def _nothing(asked: Asked, act: Act, topic: Topic, span: Span) -> Answer:
     done = f"{topic.being(act.name, act.past, act.noun)}{party}"
     return nothing(
         f"Nothing is written of {done}{span.said}; {record_words(asked.diary)}.",
-        (*topic.notes, *span.doubts),
+        (*raised_then(asked, act, topic, span.period), *topic.notes, *span.doubts),
     )
 
 

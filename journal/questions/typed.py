@@ -30,6 +30,8 @@ _SPELLED = tuple(
         (r"\b(last|past|next|coming) fortnight\b", r"\1 two weeks"),
         (r"\b(?:pls|plz)\b", "please"),
         (r" & ", " and "),
+        (r"^(?:give|show) me (?:everything|all)(?: that)? (?=(?:i|we) )", "what did "),
+        (r"^((?:this time|this day) last year|\w+ years? ago today)(?=\W*$)", r"what did I do \1"),
         (r"^find (?:me )?(?:where|what|when|everything) (?=i (?:wrote|said|noted))", "what did "),
         (r"\bfrom (?=(?:\S+ ){0,3}\S+ on(?:wards?)?\W*$)(.*) on(?:wards?)?\b", r"since \1"),
     )

@@ -21,6 +21,7 @@ from journal.questions.evidence import (
 from journal.questions.model import Answer, nothing
 from journal.questions.parts import Part
 from journal.questions.periods import Period, day_words, stretch_words
+from journal.questions.raised import raised_then
 from journal.questions.saying import capital, counted, crop_said, listed, when
 from journal.questions.spans import Span, span_of, take_period
 from journal.questions.topic import Topic, take_topic
@@ -366,4 +367,5 @@ def _of_the_place(asked: Asked, sought: Sought, hit: pd.DataFrame) -> tuple[str,
 def _nothing(asked: Asked, sought: Sought, span: Span) -> Answer:
     act = sought.act
     said = f"Nothing is written of {sought.topic.being(act.name, act.past, act.noun)}{span.said}"
-    return nothing(f"{said}; {record_words(asked.diary)}.", span.doubts)
+    begun = raised_then(asked, act, sought.topic, span.period)
+    return nothing(f"{said}; {record_words(asked.diary)}.", (*begun, *span.doubts))

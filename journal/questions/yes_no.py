@@ -9,6 +9,7 @@ from journal.questions.asked import Asked, NotThisKindError, RefusedError
 from journal.questions.evidence import dated, event_rows, evidence_of, last_days, record_words
 from journal.questions.model import Answer, nothing
 from journal.questions.periods import year_period
+from journal.questions.raised import raised_then
 from journal.questions.saying import listed, when
 from journal.questions.spans import span_of, take_period
 from journal.questions.topic import take_topic
@@ -50,12 +51,14 @@ def answer_yes_no(asked: Asked) -> Answer:
     what = topic.what if topic.said else listed([place.said for place in topic.places])
     party = f" to {listed(topic.parties)}" if topic.parties else ""
     if span.rows.empty:
+        begun = raised_then(asked, act, topic, span.period)
         answer = nothing(
             f"Nothing is written of {topic.being(act.name, act.past, act.noun)}{party}"
             f"{span.said}; {record_words(asked.diary)}.",
-            (*topic.notes, *span.doubts),
+            (*begun, *topic.notes, *span.doubts),
         )
-        return replace(answer, value=False)
+        # what was planted in modules is no plain no
+        return replace(answer, value=None if begun else False)
     first, last = last_days(span.rows)
     hit = span.rows[(span.rows["date_end"] >= span.rows["date"].max())]
     be = "was" if topic.singular or not topic.said else "were"
