@@ -1,4 +1,4 @@
-"""What was begun only to be raised, told beside an answer that nothing went in: onions in modules."""
+"""What was begun only to be raised, beside an answer that nothing went in: onions in modules."""
 
 from journal.questions.acting import done_events
 from journal.questions.acts import Act
