@@ -5,8 +5,8 @@ from typing import Any
 from journal.events.amounts import Amount, tidy
 from journal.events.dates import Days
 from journal.events.drafts import Draft
-from journal.events.figures import Figures
 from journal.events.settle import Settler
+from journal.events.sums import Figures
 
 COLUMNS = {
     "count": "count",

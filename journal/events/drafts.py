@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from journal.events.amounts import Amount
-from journal.events.figures import SHARED, Figures
+from journal.events.sums import SHARED, Figures
 
 Area = Callable[[str], float | None]
 
