@@ -7,7 +7,7 @@ import pandas as pd
 
 from journal.charts.rows import MARK_OFFSET, numbered, room_for, row_panel, row_track, row_words
 from journal.charts.theme import LIGHT, AnyChart, sentence, stacked, title
-from journal.charts.words import MONTHS, day_of_year, year_list
+from journal.charts.words import MONTHS, day_of_year, some, year_list
 from journal.charts.years import MONTH_STARTS
 from journal.studies.notes import counted
 
@@ -44,11 +44,12 @@ def _panel(rows: pd.DataFrame, what: str, year: int) -> alt.LayerChart:
         name=[_name(*words) for words in rows[["crop", "season"]].to_numpy()],
         says=[_says(*row) for row in figures],
     )
-    come, crops = int(rows["day"].notna().sum()), counted(len(rows), "row")
+    crops, come = rows["crop"].nunique(), rows.loc[rows["day"].notna(), "crop"].nunique()
     words = (
-        f"The day of the first {what.removeprefix('first ')}, {crops} of a crop and season, beside "
-        f"the range and the middle of all years before; in {year} it has come for {come} of them."
+        f"The day of the first {what.removeprefix('first ')} of {counted(crops, 'crop')} in "
+        f"{year} beside the range and the middle of all years before"
     )
+    words += f"; it has come for {some(come)} of them." if come < crops else "."
     key = [f"● {year}", "Shaded: earliest to latest of all years before; stroke: the middle one."]
     base = numbered(named).encode(tooltip=TOOLTIP)
     return row_panel(
