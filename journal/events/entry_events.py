@@ -1,6 +1,7 @@
 """One entry to its events and readings: grouped, settled, shared out and written."""
 
 from datetime import date
+from typing import Any
 
 from journal.events.dates import Days, NoSuchDayError
 from journal.events.drafts import Settled, expand, fill, share
@@ -31,7 +32,8 @@ class EntryEvents(EntryWriter):
         place = ""
         remarks = list(self.entry.notes)
         days = self.days
-        for part in run_words(self.entry.parts, self.entry.text):
+        parts = run_words(self.entry.parts, self.entry.text)
+        for before, part in zip([None, *parts], parts, strict=False):
             if isinstance(part, n.Place):
                 place = self._places(part.names)[0] if part.names else place
             elif isinstance(part, n.Moment):
@@ -45,7 +47,7 @@ class EntryEvents(EntryWriter):
             elif isinstance(part, Words | n.Stray):
                 self.complain("J101", part.span, word=part.text)
             elif isinstance(part, n.Fault):
-                self._weather_fault(part)
+                self._weather_fault(part, before)
         held = self.known.sheet.place_on(place, days.first if days else None)
         covered = held is not None and held.kind in {"house", "frame"}
         measures = self.known.measures
@@ -55,10 +57,8 @@ class EntryEvents(EntryWriter):
         self.all.weather.extend(reader.read())
         self._emit(days, "weather", self.entry.verb, place=place, remark=remark_of(remarks))
 
-    def _weather_fault(self, part: n.Fault) -> None:
-        """`rain 0.5 in`: `in` is never inches, also of rain."""
-        before = [p for p in self.entry.parts if p.span.end <= part.span.start]
-        figure = before[-1] if before else None
+    def _weather_fault(self, part: n.Fault, figure: Any) -> None:
+        """`rain 0.5 in`: `in` is never inches, also of rain; `figure` is the part before it."""
         if part.text == "in" and isinstance(figure, n.WeatherFigure) and not figure.unit:
             text = self.entry.text[slice_of(figure.span)].split()[-1]
             self.complain("J401", part.span, word="in", cure=f"write `{text} inch`")

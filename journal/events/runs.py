@@ -244,12 +244,16 @@ _CROP = (n.Crop, n.Cultivar, n.Form)
 _NAMED = (*_CROP, n.Material, Words)
 _ROWS_OF = re.compile(r"(?:\w+ )?(?:rows?|drills?) (?:of|x|×|each|at)$", re.IGNORECASE)
 SMALL_WORDS = frozenset(["the", "some", "of", "our", "my", "its", "a", "an"])
+# looks no further than the first word that is another
+_PASSED = re.compile(rf"(?:\s*+(?:{'|'.join(sorted(SMALL_WORDS))})(?=\s|\Z))*+\s*+", re.IGNORECASE)
 
 
 def side_by_side(text: str, first: Span, second: Span) -> bool:
     """Whether only white space and words that are passed over stand between two spans."""
-    between = text[first.end : second.start].lower().split()
-    return all(word in SMALL_WORDS for word in between)
+    if second.start <= first.end:
+        return True
+    passed = _PASSED.match(text, first.end, second.start)
+    return passed is not None and passed.end() == second.start
 
 
 def may_lead(part: Measured) -> bool:

@@ -21,15 +21,16 @@ _OPENS = re.compile(
 _EDGES = " \t\u00a0#>*_~“”\"'()[].,;:?!-–—…|/"
 _LONGEST = 60
 _WEEKDAY = r"(?:mon|tues?|wed(?:nes)?|thu(?:rs?)?|fri|sat(?:ur)?|sun)(?:day)?\.?"
-_DATE_AND_DASH = re.compile(r"[\s#]*(?P<date>[^\n–—-]{3,40}?)\s+[–—-]\s+\S")
-_DATE_AND_COMMA = re.compile(r"[\s#]*(?P<date>[^\n,]{3,40}?(?:,?\s\d{4})?),\s+[a-z]")
-_DATE_AND_BRACKET = re.compile(r"[\s#]*(?P<date>[^\n(]{3,40}?)\s+\([^\n]*\)\s*$")
+# possessive, so that a long run of blanks is looked at once
+_DATE_AND_DASH = re.compile(r"[\s#]*+(?P<date>[^\n–—-]{3,40}?)\s++[–—-]\s+\S")
+_DATE_AND_COMMA = re.compile(r"[\s#]*+(?P<date>[^\n,]{3,40}?(?:,?\s\d{4})?),\s+[a-z]")
+_DATE_AND_BRACKET = re.compile(r"[\s#]*+(?P<date>[^\n(]{3,40}?)\s++\([^\n]*\)\s*$")
 _DATE_AND_CLOCK = re.compile(
-    r"[\s#]*(?P<date>[^\n]{3,40}?)\s+(?:at\s+)?\d{1,2}(?:[:.]\d\d)?\s*(?:[ap]m|h|o['’]clock)?\s*$",
+    r"[\s#]*+(?P<date>[^\n]{3,40}?)\s++(?:at\s+)?\d{1,2}(?:[:.]\d\d)?\s*+(?:[ap]m|h|o['’]clock)?\s*$",
     re.IGNORECASE,
 )
 _DATE_AND_WORDS = re.compile(
-    rf"[\s#]*(?P<date>(?:{_WEEKDAY},?\s+)?\d{{1,2}}(?:st|nd|rd|th)?\s+[A-Za-z]{{3,9}}(?:\s+\d{{4}})?)"
+    rf"[\s#]*+(?P<date>(?:{_WEEKDAY},?\s+)?\d{{1,2}}(?:st|nd|rd|th)?\s+[A-Za-z]{{3,9}}(?:\s+\d{{4}})?)"
     r"\s+(?!(?:was|is|were|are|has|had|will|would|and|or|to|until|till|the|when|came|saw|brought)\b)"
     r"[^\W\d_]",
     re.IGNORECASE,
