@@ -31,15 +31,21 @@ def test_a_fresh_wording_answers_as_it_was_found_to(
 
 
 def test_what_was_right_at_first_is_still_understood():
-    lost = [
-        row[1]
-        for row in FRESH
-        if row[0] != "refusals" and row[2] == "right" and row[3] == "refused"
-    ]
+    lost = [row[1] for row in [*FIRST, *SECOND] if row[2] == "right" and row[3] == "refused"]
     # a loss is no price, and the diary does not tell early potatoes from others
     assert lost == [
         "How much did club root cost us?",
         "Is it too early to plant the first earlies?",
+    ]
+
+
+def test_of_the_third_list_what_was_rightly_refused_is_known():
+    right = [row for row in THIRD if row[0] != "refusals" and row[2] == "right"]
+    assert [row[1] for row in right if row[3] == "refused"] == [
+        "When did I turn the heap last?",
+        "when did we not have any rain for two weeks",
+        "what birds have I seen this year",
+        "did we make a profit in 2024",
     ]
 
 
