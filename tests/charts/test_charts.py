@@ -11,6 +11,7 @@ from journal.charts.catalog import CHARTS
 from journal.charts.files import chart_spec
 from journal.charts.harvest import harvest_chart
 from journal.charts.labour import labour_chart
+from journal.charts.words import running
 from journal.charts.years import whole_crops, years_chart
 from journal.studies.catalog import STUDIES
 from journal.studies.harvest import harvest
@@ -133,19 +134,20 @@ def test_the_labour_chart_draws_the_studys_totals() -> None:
     assert [(row["place"], row["hours"]) for row in places] == list(
         zip(own["place"], own["hours"], strict=True)
     )
-    assert [row["job"] for row in jobs] == labour_totals(frame, ["verb"])["verb"].tolist()
+    verbs = labour_totals(frame, ["verb"])["verb"].tolist()
+    assert [row["job"] for row in jobs] == [running(verb) for verb in verbs]
 
 
 def test_small_jobs_stand_together_and_are_counted() -> None:
     # 20 jobs of 60, 59 ... 41 min: the 14 longest by name, the six of 46 to 41 min are 261 min
     one = diary(
         [
-            happened("job", f"job {at}", "2025-05-01", minutes=60.0 - at, place="A")
+            happened("job", f"hoe {at}", "2025-05-01", minutes=60.0 - at, place="A")
             for at in range(20)
         ]
     )
     *_, jobs = rows_of(drawn("labour", one))
-    assert [row["name"] for row in jobs][-2:] == ["job 13", "6 other jobs"]
+    assert [row["name"] for row in jobs][-2:] == ["hoeing 13", "6 other jobs"]
     assert jobs[-1]["minutes"] == 261
     assert "20 jobs" in drawn("labour", one)["vconcat"][-1]["description"]
 
@@ -164,7 +166,7 @@ def test_time_without_a_place_stands_last_beside_its_own_bar() -> None:
     ]
     assert [(row["job"], row["row"], row["until"]) for row in shares] == [
         ("other jobs", 1, 1.5),
-        ("dig", 0, 0.5),
+        ("digging", 0, 0.5),
     ]
 
 
