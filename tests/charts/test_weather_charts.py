@@ -77,7 +77,7 @@ def test_every_panel_has_a_title_a_unit_and_a_sentence(name: str, dry: Diary):
             for value in walk(panel)
             if isinstance(value, dict) and isinstance(value.get("axis"), dict)
         }
-        assert titles & {"mm", "°C", "°C days", "l"}
+        assert titles & {"mm", "°C", "°C days", "litres"}
     assert chart_svg(spec).startswith("<svg")
 
 
