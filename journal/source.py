@@ -246,7 +246,11 @@ def _is_folder(entry: os.DirEntry[str]) -> bool:
     """Whether an entry is a folder and no link to one, which a junction of Windows is too."""
     if not entry.is_dir(follow_symlinks=False):
         return False
-    return getattr(entry.stat(follow_symlinks=False), "st_reparse_tag", 0) != _JUNCTION
+    try:
+        found = entry.stat(follow_symlinks=False)
+    except OSError:
+        return True  # whoever opens it is told why it cannot be
+    return getattr(found, "st_reparse_tag", 0) != _JUNCTION
 
 
 def _strangeness(file: Path, root: Path) -> str | None:
