@@ -19,6 +19,10 @@ _LAYERS = frozenset(["cm", "mm", "inch", "inches", '"', "″", "”"])
 Complain = Callable[..., None]
 
 
+_POURED = frozenset({"feed", "water", "treatment", "dressing"})
+_WEIGHED = frozenset({"mass", "volume"})
+
+
 class Reckoner:
     """Turns the written amounts of an item into `Figures`, complaining of what it cannot use."""
 
@@ -39,12 +43,25 @@ class Reckoner:
             # `3 rows 30 cm apart` is between rows, `3 rows of 4 m, 5 cm apart` between plants
             before = amounts[at - 1] if at else None
             after_rows = self._is_right_behind(before, part)
-            self._one(part, after_rows, figures)
+            if not self._is_of_stuff(part, item, figures):
+                self._one(part, after_rows, figures)
         if item.dilution is not None:
             self._dilute(item.dilution, figures)
         if figures.per_vessel and item.vessels and "count" not in figures.totals:
             figures.add(figures.per_vessel.times(item.vessels), False, False)
         return figures
+
+    def _is_of_stuff(self, part: Measured, item: Item, figures: Figures) -> bool:
+        """`plant 2 kg potato with 5 kg manure`: the crop's weight stands, manure is none of it."""
+        node, given = part.node, item.with_
+        if given is None or item.crop is None or self.verb.kind in _POURED:
+            return False
+        if not isinstance(node, n.Quantity) or part.ground or not part.used:
+            return False
+        if self.measures.weigh(node, self.crop).dimension not in figures.totals.keys() & _WEIGHED:
+            return False
+        self.complain("J414", part.span, word=self._written(part.span))
+        return True
 
     def minutes(self, part: Measured) -> Amount | None:
         """Person-minutes of a written time: `1h30 x 2` is 180; None for `all morning`."""

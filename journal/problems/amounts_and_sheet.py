@@ -129,6 +129,20 @@ CODES: tuple[Code, ...] = (
         "- buy 4 kg potato £3 per kg",
     ),
     Code(
+        "J414",
+        "weight-of-another-thing",
+        Severity.ERROR,
+        "A second weight in an entry, of another thing",
+        "`{word}` is not of the crop, and cannot be added to its weight",
+        "put it in (brackets), or give it an entry of its own",
+        (
+            "An entry has one weight for each thing that was sown, planted or picked. What was put "
+            "in the ground with it is weighed in an entry of its own; the figure was not used."
+        ),
+        "- plant 2 kg potato in Weir bed with 5 kg manure",
+        "- plant 2 kg potato in Weir bed with manure\n- spread 5 kg manure on Weir bed",
+    ),
+    Code(
         "J501",
         "ground-given-up",
         Severity.WARNING,
