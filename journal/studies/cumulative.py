@@ -37,7 +37,7 @@ def by_month(rows: pd.DataFrame) -> pd.DataFrame:
     """
     found = rows.assign(month=rows["date"].dt.month.astype("Int64"))
     ends = found.groupby(["year", "month"])["kg"].last().unstack("month")
-    ends = ends.reindex(columns=range(1, 13)).ffill(axis=1)
+    ends = ends.reindex(columns=range(1, 13)).astype("float64").ffill(axis=1)
     last = found.groupby("year")["month"].max()
     long = ends.reset_index().melt("year", var_name="month", value_name="kg").dropna()
     long = long.sort_values(["year", "month"])

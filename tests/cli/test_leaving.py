@@ -16,9 +16,11 @@ PAGE = "14 March 2025\n- pick 2 kg kale from Top bed\n- plan sow leek by 3 April
 TODAY = "2026-03-01"
 # stops itself in the middle of a write, when the half is on the disk: no sleeping, no guessing
 STOPPED = """
-    import os, sys
+    import os, signal, sys
     from pathlib import Path
     whole, number = Path.write_bytes, int(sys.argv.pop())
+    # the tests may themselves run under `nohup`, which what they start would take over
+    signal.signal(signal.SIGHUP, signal.SIG_DFL)
     def half(self, content):
         done = whole(self, content[: len(content) // 2])
         if "OUT" in str(self):

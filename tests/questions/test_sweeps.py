@@ -100,6 +100,6 @@ def test_every_month_had_the_rain_that_was_read(sample_diary: Diary):
     tables = Tables(sample_diary)
     for month in pd.period_range("2022-01", "2026-02", freq="M"):
         rain = tables.days("rain", str(month.start_time.date()), str(month.end_time.date()))
-        answer = ask(sample_diary, f"How much rain in {month:%B %Y}?")
+        answer = ask(sample_diary, f"How much rain in {month.strftime('%B %Y')}?")
         if answer.found and not answer.caveats:
             assert answer.value == pytest.approx(rain.sum()), month
