@@ -132,7 +132,9 @@ def _places(asked: Asked, search: _Search, period: Period | None) -> pd.DataFram
         if search.finds(row["text"])
     ]
     events = surely_in(diary.events[diary.events["kind"] != "sheet"], period)
-    for row in events.drop_duplicates(["file", "line"]).to_dict("records"):
+    # few of its many columns, for rows that may be as many as the diary has lines
+    lines = events[["date", "date_end", "file", "line", "remark"]]
+    for row in lines.drop_duplicates(["file", "line"]).to_dict("records"):
         file, line = str(row["file"]), int(row["line"])
         text = diary.line(file, line)
         if search.finds(f"{text} {row['remark']}"):
