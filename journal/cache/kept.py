@@ -32,7 +32,7 @@ def read_kept(path: Path, today: date, shelf: Shelf | None, watch: Watch | None 
     if reading is None or not reading.same_from <= today < reading.same_until:
         reading = _read(pages, today, watch)
         _put(shelf, name, key, reading, pages.root)
-    return replace(reading, aside=KeptAside(shelf, name, key, _met_stamps(reading), today))
+    return replace(reading, aside=KeptAside(shelf, name, key, reading.met_sources, today))
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +42,7 @@ class KeptAside:
     shelf: Shelf
     name: str
     key: bytes
-    met: bytes
+    met_sources: tuple[Source, ...]
     today: date
 
     def take(self, what: str) -> str | None:
@@ -55,7 +55,9 @@ class KeptAside:
 
     @property
     def _key(self) -> bytes:
-        return blake2b(self.key + self.met + self.today.isoformat().encode()).digest()
+        # only who asks pays for it: most commands take nothing from here
+        parts = (*map(_stamp, self.met_sources), self.today.isoformat())
+        return blake2b(self.key + "".join(parts).encode()).digest()
 
 
 def _read(pages: Pages, today: date, watch: Watch | None) -> Reading:
@@ -114,10 +116,6 @@ def _stamped(name: str, root: Path) -> tuple[Source | None, str]:
 
     source, problem = open_met_file(MetFileDeclared(name), root)
     return source, _stamp(source) if source else f"{problem.code} {problem.message}"  # type: ignore[union-attr]
-
-
-def _met_stamps(reading: Reading) -> bytes:
-    return "".join(map(_stamp, reading.met_sources)).encode()
 
 
 def _stamp(source: Source) -> str:

@@ -18,10 +18,10 @@ import pandas as pd
 
 from journal.tables.files import file_name, to_csv
 from journal.tables.schema import Column, Dtype, Table, checked
+from journal.tables.whole import stem_beside
 
 DESCRIPTOR = "datapackage.json"
 _NAME = "haulm-diary"
-_CUT = 40  # characters of its name, so that the name of the folder beside it is not too long
 _TOKEN = re.compile(r"[0-9a-f]{8}")
 _DESCRIPTION = (
     "A garden diary as tidy tables. An empty cell is missing and never zero. A word that a "
@@ -71,9 +71,7 @@ def refuse_foreign(folder: Path) -> None:
 
 def _is_left_over(place: Path, folder: Path) -> bool:
     stem, _, token = place.name.rpartition(".")
-    return (
-        stem == f".{folder.name[:_CUT]}" and _TOKEN.fullmatch(token) is not None and place.is_dir()
-    )
+    return stem == stem_beside(folder) and _TOKEN.fullmatch(token) is not None and place.is_dir()
 
 
 def _is_ours(folder: Path) -> bool:
@@ -88,7 +86,7 @@ def _is_ours(folder: Path) -> bool:
 def _filled_whole(folder: Path) -> Iterator[Path]:
     """A new folder whose files end up in `folder`, or that goes when something fails."""
     home = folder if folder.exists() else folder.resolve().parent
-    beside = home / f".{folder.name[:_CUT]}.{secrets.token_hex(4)}"
+    beside = home / f"{stem_beside(folder)}.{secrets.token_hex(4)}"
     beside.mkdir()
     try:
         yield beside

@@ -17,7 +17,7 @@ def written_whole(path: Path) -> Iterator[Path]:
     written, or is no plain file; what was there is then as it was, as after an interruption.
     """
     target = place_of_file(path)
-    beside = target.with_name(f".{target.name[:_CUT]}.{secrets.token_hex(4)}")
+    beside = target.with_name(f"{stem_beside(target)}.{secrets.token_hex(4)}")
     try:
         beside.touch(exist_ok=False)
         yield beside
@@ -28,6 +28,11 @@ def written_whole(path: Path) -> Iterator[Path]:
     except BaseException:
         beside.unlink(missing_ok=True)
         raise
+
+
+def stem_beside(target: Path) -> str:
+    """What a hidden name begins with under which something is made before it takes its place."""
+    return f".{target.name[:_CUT]}"
 
 
 def place_of_file(path: Path) -> Path:

@@ -34,11 +34,6 @@ PAGE = (
 
 
 @pytest.fixture
-def shelf(tmp_path: Path) -> Shelf:
-    return Shelf(tmp_path / "shelf")
-
-
-@pytest.fixture
 def folder(tmp_path: Path) -> Path:
     home = tmp_path / "diary"
     home.mkdir()

@@ -31,11 +31,6 @@ MET = "date,rain\n2026-05-01,2.5\n2026-12-01,9.0\n"
 
 
 @pytest.fixture
-def shelf(tmp_path: Path) -> Shelf:
-    return Shelf(tmp_path / "shelf")
-
-
-@pytest.fixture
 def diary(tmp_path: Path) -> Path:
     folder = tmp_path / "diary"
     folder.mkdir()
